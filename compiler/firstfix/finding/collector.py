@@ -1,0 +1,30 @@
+"""The one place where faults of a plan file come into being, so that none can lack its file, line and kind."""
+
+from firstfix.finding.kinds import Kind
+from firstfix.finding.model import Cure, Finding, Label
+from firstfix.span import Span
+
+# A hostile file can hold a million faults; nobody reads past the first few hundred.
+MOST_FAULTS = 300
+
+
+class Collector:
+    """Gathers the faults of one run. After `MOST_FAULTS` it only counts: see `dropped`."""
+
+    def __init__(self) -> None:
+        self.findings: list[Finding] = []
+        self.dropped = 0
+
+    def add(
+        self,
+        kind: Kind,
+        message: str,
+        at: Span,
+        subject: str = "",
+        related: tuple[Label, ...] = (),
+        cures: tuple[Cure, ...] = (),
+    ) -> None:
+        if len(self.findings) >= MOST_FAULTS:
+            self.dropped += 1
+            return
+        self.findings.append(Finding(kind.id, kind.level, message, subject, at, kind.basis, related, None, cures))

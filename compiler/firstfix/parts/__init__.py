@@ -1,0 +1,1 @@
+"""Parts: the library of neutral generic parts (data), and how a plan adds its own."""

@@ -1,0 +1,32 @@
+"""The library that comes with firstfix: neutral generic parts, their figures typical of their kind, their prices invented."""
+
+from functools import lru_cache
+from pathlib import Path
+
+from firstfix.finding.collector import Collector
+from firstfix.parts.facts import TYPICAL
+from firstfix.parts.part import Library, Part
+from firstfix.parts.read import read_parts
+from firstfix.source.node import Mapping
+from firstfix.source.reader import parse
+
+_FOLDER = Path(__file__).parent / "library"
+
+
+class FaultyLibrary(Exception):
+    """A fault of ours: a part file that we ship does not read cleanly."""
+
+
+@lru_cache(maxsize=1)
+def library() -> Library:
+    """All parts we ship, by name. Files are read in the order of their names, so `like` may point to an earlier file."""
+    found: dict[str, Part] = {}
+    for path in sorted(_FOLDER.glob("*.yaml")):
+        faults = Collector()
+        tree = parse(path.read_bytes(), path.name, faults)
+        if isinstance(tree, Mapping):
+            found.update(read_parts(tree, found, faults, TYPICAL))
+        if faults.findings:
+            first = faults.findings[0]
+            raise FaultyLibrary(f"{first.primary}: {first.message}")
+    return found

@@ -1,0 +1,194 @@
+"""Twisted-pair lengths: what cords and warmth cost, as the length of cool fixed cable that loses as much."""
+
+import math
+from collections.abc import Sequence
+from enum import StrEnum
+from typing import NamedTuple
+
+from firstfix.physics.range import OutOfRange, Summand, at_most, not_negative, total, within
+from firstfix.standards.cabling import (
+    CordDerating,
+    cabling_limits,
+    cord_deratings,
+    fixed_link_models,
+    temperature_deratings,
+)
+from firstfix.standards.twisted_pair import PairReach
+from firstfix.units import Metres
+
+
+class Cord(NamedTuple):
+    """A stranded cord of a channel: its length [m] and gauge."""
+
+    what: str
+    length_m: float
+    awg: int
+
+
+class FixedCable(NamedTuple):
+    """A length of the permanent link: its length [m], temperature [°C], and whether it is screened."""
+
+    what: str
+    length_m: float
+    celsius: float = 20.0
+    screened: bool = False
+
+
+class ChannelLength(NamedTuple):
+    """A channel's three lengths [m]: of the permanent link, of all of it as laid, and equivalent (with its
+    terms).
+
+    Compare them with standards.cabling: permanent_link, channel, cord_formula.
+    """
+
+    permanent_link_m: Metres
+    channel_m: Metres
+    equivalent_m: Metres
+    terms: tuple[Summand, ...]
+
+
+class Verdict(StrEnum):
+    """sure: within what is promised · possible: depends on the row's caveat · too long"""
+
+    SURE = "sure"
+    POSSIBLE = "possible"
+    TOO_LONG = "too long"
+
+
+def cord_derating(awg: int) -> CordDerating:
+    """The published de-rating for a cord of this gauge; for a gauge between two, the thinner one's.
+
+    awg: gauge number, 20 to 28. Result: a row of standards.cabling.
+    Valid down to the thinnest cord published, 28 AWG; a cord thicker than 24 AWG counts as 24.
+    Source: ANSI/TIA-568.2-D (2018), see standards.cabling.
+    """
+    rows = cord_deratings()
+    within("cord gauge", awg, 20, rows[-1].awg, "AWG")
+    return next(row for row in rows if row.awg >= awg)
+
+
+def temperature_factor(celsius: float, screened: bool) -> float:
+    """How much more warm cable loses than cable at 20 °C.
+
+    f = 1 + sum over the bands of (kelvin within the band) * (percent per kelvin) / 100
+    celsius: cable temperature [°C]; screened. Result: factor, at least 1 (cold gives no credit).
+    Valid for -60 °C to 60 °C.
+    Source: ANSI/TIA-568.2-D (2018), insertion loss temperature dependence, see standards.cabling.
+    """
+    bands = [band for band in temperature_deratings() if band.screened == screened]
+    within("cable temperature", celsius, -60, max(band.to_c for band in bands), "°C")
+    percents = (max(0.0, min(celsius, band.to_c) - band.from_c) * band.percent_per_k for band in bands)
+    return 1 + math.fsum(percents) / 100
+
+
+def longest_link(celsius: float, screened: bool, cords: Sequence[Cord]) -> Metres:
+    """The longest permanent link at a temperature, its cords being cool.
+
+    H = (102 - sum of (1 + D) C) / f, and at most 90 m
+    celsius [°C]; screened; cords. Result [m], at least 0.
+    Valid as temperature_factor and cord_derating.
+    Source: ANSI/TIA-568.2-D (2018), see standards.cabling.
+    """
+    published = cabling_limits()
+    left = published.cord_formula.value - math.fsum(
+        cord.length_m * cord_derating(cord.awg).factor for cord in cords
+    )
+    return Metres(min(published.permanent_link.value, max(0.0, left) / temperature_factor(celsius, screened)))
+
+
+def longest_cords(permanent_link_m: float, awg: int) -> Metres:
+    """How much cord, all cords of a channel together, a permanent link leaves room for.
+
+    C = (102 - H) / (1 + D), and at most what the gauge allows in all (15 m for 28 AWG)
+    permanent_link_m H [m]; awg of the cords. Result [m].
+    Valid for 0 <= H <= 90 m.
+    Source: ANSI/TIA-568.2-D (2018), open-office cord formula, see standards.cabling.
+    """
+    published = cabling_limits()
+    within("permanent link", permanent_link_m, 0.0, published.permanent_link.value, "m")
+    derating = cord_derating(awg)
+    room = (published.cord_formula.value - permanent_link_m) / derating.factor
+    return Metres(room if derating.total_max_m is None else min(room, derating.total_max_m))
+
+
+def longest_work_area_cord(permanent_link_m: float, awg: int) -> Metres:
+    """How long the cord at the outlet may be when the room keeps its usual cords.
+
+    W = C - T, and at most 22 m (24 AWG)
+    permanent_link_m H [m]; awg of the cords. Result [m], at least 0.
+    Valid for 24 and 26 AWG, for which T is published; 0 <= H <= 90 m.
+    Source: ANSI/TIA-568.2-D (2018), open-office cord formula, see standards.cabling.
+    """
+    derating = cord_derating(awg)
+    if derating.room_cords_m is None or derating.work_area_max_m is None:
+        raise OutOfRange("cord gauge of a work area", awg, 20, 26, "AWG")
+    left = longest_cords(permanent_link_m, awg) - derating.room_cords_m
+    return Metres(max(0.0, min(left, derating.work_area_max_m)))
+
+
+def channel_length(fixed: Sequence[FixedCable], cords: Sequence[Cord]) -> ChannelLength:
+    """A channel as the length of cool fixed cable that loses as much.
+
+    L = sum of f(T) H + sum of (1 + D) C, which must not be above 102 m
+    fixed: the lengths of the permanent link; cords: all others. Result: ChannelLength with one term for each
+    length.
+    Valid as temperature_factor and cord_derating.
+    Source: ANSI/TIA-568.2-D (2018), open-office cord formula; combining both factors is derived from it.
+    """
+    for length in (*(piece.length_m for piece in fixed), *(cord.length_m for cord in cords)):
+        not_negative("length", length, "m")
+    terms = (*(_fixed_term(piece) for piece in fixed), *(_cord_term(cord) for cord in cords))
+    link = math.fsum(piece.length_m for piece in fixed)
+    laid = math.fsum((link, *(cord.length_m for cord in cords)))
+    return ChannelLength(Metres(link), Metres(laid), Metres(total(terms)), terms)
+
+
+def _fixed_term(piece: FixedCable) -> Summand:
+    factor = temperature_factor(piece.celsius, piece.screened)
+    source = f"{piece.length_m:g} m at {piece.celsius:g} °C, factor {factor:.3g}" if factor > 1 else ""
+    return Summand(piece.what, factor * piece.length_m, source)
+
+
+def _cord_term(cord: Cord) -> Summand:
+    derating = cord_derating(cord.awg)
+    source = f"{cord.length_m:g} m of {cord.awg} AWG cord, factor {derating.factor:g}; {derating.basis}"
+    return Summand(cord.what, derating.factor * cord.length_m, source)
+
+
+def iso_fixed_length(
+    model: str,
+    cabling_class: str,
+    cords_m: float,
+    cord_ratio: float,
+    point_m: float = 0.0,
+    point_ratio: float = 1.0,
+) -> Metres:
+    """The longest fixed cable by the international models.
+
+    H = base - allowance - F X - C Y, and at most 90 m
+    model, cabling_class: a key of standards.cabling.fixed_link_models; cords_m F [m]; cord_ratio X (1.2 or
+    1.5);
+    point_m C [m] of consolidation-point cable; point_ratio Y. Result [m], at least 0.
+    Valid at 20 °C. Raises LookupError for a model that is not published.
+    Source: ISO/IEC 11801 (2002), Table 21, from memory.
+    """
+    row = fixed_link_models()[model, cabling_class]
+    within("ratio of cord loss", cord_ratio, 1.0, 2.0)
+    within("ratio of consolidation-point cable loss", point_ratio, 1.0, 2.0)
+    used = (
+        not_negative("cords", cords_m, "m") * cord_ratio + not_negative("cable", point_m, "m") * point_ratio
+    )
+    left = row.base_m - row.allowance_m - used
+    return Metres(max(0.0, min(cabling_limits().permanent_link.value, left)))
+
+
+def reach_verdict(length_m: float, reach: PairReach) -> Verdict:
+    """Whether a channel's length is within what its signalling reaches.
+
+    sure: L <= sure_m; possible: L <= possible_m; else too long
+    length_m: the channel as laid [m]; reach: from standards.twisted_pair.pair_reach.
+    Source: the row's own basis.
+    """
+    if at_most(not_negative("length", length_m, "m"), reach.sure_m):
+        return Verdict.SURE
+    return Verdict.POSSIBLE if at_most(length_m, reach.possible_m) else Verdict.TOO_LONG

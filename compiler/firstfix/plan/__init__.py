@@ -1,0 +1,1 @@
+"""The tree as a typed, frozen plan: what the author said, no more. References are still names."""

@@ -1,0 +1,151 @@
+"""A plan file and what it includes, read from a folder into one tree. The only module above the commands that opens files."""
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from firstfix.finding.collector import Collector
+from firstfix.finding.model import Label
+from firstfix.source import kinds
+from firstfix.source.node import Mapping, Node, Scalar, Sequence, clip, describe, is_null
+from firstfix.source.reader import MOST_BYTES, parse
+
+MOST_INCLUDES = 64
+
+
+class UnreadableFile(Exception):
+    """A file named on the command line cannot be read; the text is one sentence for its user."""
+
+
+@dataclass(slots=True)
+class Source:
+    """One tree from all files of a plan, and the text of each file, for showing places in it."""
+
+    tree: Mapping | None
+    texts: dict[str, str] = field(default_factory=dict)
+
+
+def load(path: Path, shown_as: str, faults: Collector) -> Source:
+    """Read `path` and its includes. Raises UnreadableFile only for `path` itself; all else becomes a finding."""
+    source = Source(None)
+    root = _read_tree(path, shown_as, source, faults)
+    if root is None:
+        return source
+    if not isinstance(root, Mapping):
+        faults.add(kinds.EMPTY, f"a plan is a table of keys and values; this file holds {describe(root)}", root.span)
+        return source
+    source.tree = root
+    _Includes(path, shown_as, source, faults).merge_into(root)
+    return source
+
+
+def _read_tree(path: Path, shown_as: str, source: Source, faults: Collector) -> Node | None:
+    data = _read_bytes(path, shown_as)
+    source.texts[shown_as] = data.decode("utf-8-sig", "replace")
+    return parse(data, shown_as, faults)
+
+
+def _read_bytes(path: Path, shown_as: str) -> bytes:
+    try:
+        if path.is_dir():
+            raise UnreadableFile(f"{shown_as} is a folder; name the plan file in it")
+        if path.exists() and not path.is_file():
+            raise UnreadableFile(f"{shown_as} is not an ordinary file")
+        with path.open("rb") as stream:
+            # One byte over the limit is enough for the reader to refuse the file and say why.
+            return stream.read(MOST_BYTES + 1)
+    except FileNotFoundError:
+        raise UnreadableFile(f"there is no file {shown_as}") from None
+    except (OSError, ValueError) as fault:
+        reason = getattr(fault, "strerror", None) or "its name cannot be used"
+        raise UnreadableFile(f"{shown_as} cannot be read: {reason}") from None
+
+
+class _Includes:
+    """Merges the files that `include:` names into the first one's tree, table by table."""
+
+    def __init__(self, path: Path, shown_as: str, source: Source, faults: Collector) -> None:
+        self._folder = path.resolve().parent
+        self._shown_folder = shown_as.rpartition("/")[0]
+        self._source = source
+        self._faults = faults
+        self._seen = {path.resolve()}
+
+    def merge_into(self, root: Mapping) -> None:
+        waiting = self._named_by(root)
+        while waiting:
+            node = waiting.pop(0)
+            tree = self._read(node)
+            if tree is not None:
+                waiting.extend(self._named_by(tree))
+                self._merge(root, tree)
+
+    def _named_by(self, tree: Mapping) -> list[Scalar]:
+        entry = tree.entries.pop("include", None)
+        if entry is None:
+            return []
+        value = entry[1]
+        items = value.items if isinstance(value, Sequence) else [value]
+        named = [item for item in items if isinstance(item, Scalar) and not is_null(item)]
+        for item in items:
+            if item not in named:
+                self._faults.add(kinds.INCLUDE, f"'include' lists file names, not {describe(item)}", item.span)
+        return named
+
+    def _read(self, node: Scalar) -> Mapping | None:
+        problem = self._refused(node.text)
+        if problem is not None:
+            self._faults.add(kinds.INCLUDE, problem, node.span)
+            return None
+        path = (self._folder / node.text).resolve()
+        self._seen.add(path)
+        relative = path.relative_to(self._folder).as_posix()
+        shown_as = f"{self._shown_folder}/{relative}" if self._shown_folder else relative
+        try:
+            tree = _read_tree(path, shown_as, self._source, self._faults)
+        except UnreadableFile as fault:
+            self._faults.add(kinds.INCLUDE, str(fault), node.span)
+            return None
+        if tree is None:
+            return None
+        if not isinstance(tree, Mapping):
+            message = f"an included file is a table of keys and values; {shown_as} holds {describe(tree)}"
+            self._faults.add(kinds.INCLUDE, message, node.span)
+            return None
+        return tree
+
+    def _refused(self, text: str) -> str | None:
+        if len(self._seen) > MOST_INCLUDES:
+            return f"more than {MOST_INCLUDES} files are included"
+        try:
+            path = (self._folder / text).resolve()
+        except (OSError, ValueError, RuntimeError):
+            return f"'{clip(text)}' cannot be a file name"
+        if not path.is_relative_to(self._folder):
+            return f"'{clip(text)}' leaves the plan's own folder"
+        if path in self._seen:
+            return f"'{clip(text)}' is included already"
+        return None
+
+    def _merge(self, root: Mapping, extra: Mapping) -> None:
+        for key, (key_node, value) in extra.entries.items():
+            present = root.entries.get(key)
+            if present is None:
+                root.entries[key] = (key_node, value)
+            elif isinstance(present[1], Mapping) and isinstance(value, Mapping):
+                self._merge_table(present[1], value)
+            elif isinstance(present[1], Sequence) and isinstance(value, Sequence):
+                present[1].items.extend(value.items)
+            else:
+                self._twice(key, key_node, present[0])
+
+    def _merge_table(self, table: Mapping, extra: Mapping) -> None:
+        for name, (key_node, value) in extra.entries.items():
+            if name in table.entries:
+                self._twice(name, key_node, table.entries[name][0])
+            else:
+                table.entries[name] = (key_node, value)
+
+    def _twice(self, key: str, second: Scalar, first: Scalar) -> None:
+        message = f"'{clip(key)}' is written in two files of this plan"
+        related = (Label(first.span, "first written here"),)
+        self._faults.add(kinds.KEY_DUPLICATE, message, second.span, clip(key), related)

@@ -1,0 +1,25 @@
+"""The nearest of the names that were possible, for a name that is not among them."""
+
+from collections.abc import Iterable
+
+# Comparing a wrong name with ten thousand right ones costs more than the hint is worth.
+_MOST_COMPARED = 3000
+
+
+def nearest(name: str, possible: Iterable[str]) -> str | None:
+    """The likeliest meant name, or None where nothing is near. Ties go to the first in sorted order.
+
+    >>> nearest("hal-camera", ["hall-camera", "yard-camera"])
+    'hall-camera'
+    """
+    import difflib
+
+    candidates = sorted(each for each in possible if abs(len(each) - len(name)) <= 4)[:_MOST_COMPARED]
+    found = difflib.get_close_matches(name[:80], candidates, n=1, cutoff=0.7)
+    return found[0] if found else None
+
+
+def did_you_mean(name: str, possible: Iterable[str]) -> str:
+    """A clause to end a message with, or nothing: "; did you mean 'core'?"."""
+    near = nearest(name, possible)
+    return f"; did you mean '{near}'?" if near else ""

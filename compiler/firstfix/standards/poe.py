@@ -1,0 +1,104 @@
+"""Power over Ethernet: types, classes, demotion levels and the few further figures of IEEE 802.3 Clauses 33
+and 145.
+"""
+
+from collections.abc import Mapping
+from functools import cache
+from typing import NamedTuple
+
+from firstfix.finding.model import Basis
+from firstfix.standards.table import Limit, keyed, limits, read
+
+
+class PoeType(NamedTuple):
+    """What a Type of source may give: at most `pse_power_w`, within its volts, over a pairset loop of at
+    most `loop_ohm`.
+    """
+
+    number: int
+    pairs_max: int
+    pse_power_w: float
+    pse_min_v: float
+    pse_max_v: float
+    pd_min_v: float
+    pairset_current_ma: float
+    pairset_loop_ohm: float
+    basis: Basis
+    note: str
+
+
+class PoeClass(NamedTuple):
+    """A power class: what the source must reserve, what the device may draw, and the worst case that links
+    the two.
+
+    `type` is the lowest Type that can power it; `pairs` how many pairs carry the power; `loop_ohm` the worst
+    loop
+    resistance over those pairs together; `pse_min_v` the lowest voltage of that source.
+    """
+
+    number: int
+    type: int
+    pairs: int
+    pse_power_w: float
+    pse_min_v: float
+    loop_ohm: float
+    pd_power_w: float
+    basis: Basis
+    note: str
+
+
+class DemotionLevel(NamedTuple):
+    """A device that asks for more and sees `class_events` class events must live with class `level`."""
+
+    class_events: int
+    level: int
+    basis: Basis
+    note: str
+
+
+class PoeLimits(NamedTuple):
+    lldp_step: Limit
+    lldp_most_steps: Limit
+    port_ceiling: Limit
+
+
+@cache
+def types() -> Mapping[int, PoeType]:
+    """The four Types by number."""
+    rows = (
+        PoeType(
+            row.whole("type"), row.whole("pairs_max"), row.number("pse_power_w"), row.number("pse_min_v"),
+            row.number("pse_max_v"), row.number("pd_min_v"), row.number("pairset_current_ma"),
+            row.number("pairset_loop_ohm"), row.basis, row.note,
+        )
+        for row in read("poe_types")
+    )  # fmt: skip
+    return keyed(rows, lambda row: row.number)
+
+
+@cache
+def classes() -> Mapping[int, PoeClass]:
+    """The classes 0 to 8 by number."""
+    rows = (
+        PoeClass(
+            row.whole("class"), row.whole("type"), row.whole("pairs"), row.number("pse_power_w"),
+            row.number("pse_min_v"), row.number("loop_ohm"), row.number("pd_power_w"), row.basis, row.note,
+        )
+        for row in read("poe_classes")
+    )  # fmt: skip
+    return keyed(rows, lambda row: row.number)
+
+
+@cache
+def demotion_levels() -> tuple[DemotionLevel, ...]:
+    """Class events to level, fewest events first."""
+    rows = (
+        DemotionLevel(row.whole("class_events"), row.whole("class"), row.basis, row.note)
+        for row in read("poe_demotion")
+    )
+    return tuple(sorted(rows))
+
+
+@cache
+def poe_limits() -> PoeLimits:
+    return limits("poe_limits", PoeLimits)

@@ -1,0 +1,221 @@
+"""Quantities in and out: "41 m" to 41.0 metres, 41.0 metres to "41 m". Leaf: imports nothing of ours.
+
+Every quantity is held as a float in the base unit of its dimension:
+metre, watt, megabit per second, kilogram, kelvin difference or degree Celsius, second, rack unit, volt, millimetre never.
+Conversion factors are exact by definition (international yard and pound agreement of 1959) unless noted.
+"""
+
+import math
+import re
+from collections.abc import Mapping
+from typing import NamedTuple, NewType
+
+Metres = NewType("Metres", float)
+Watts = NewType("Watts", float)
+MegabitsPerSecond = NewType("MegabitsPerSecond", float)
+Kilograms = NewType("Kilograms", float)
+Celsius = NewType("Celsius", float)
+Seconds = NewType("Seconds", float)
+RackUnits = NewType("RackUnits", float)
+Ohms = NewType("Ohms", float)
+Volts = NewType("Volts", float)
+Amperes = NewType("Amperes", float)
+Decibels = NewType("Decibels", float)
+
+
+class Unit(NamedTuple):
+    """value in the base unit = value * factor + offset"""
+
+    factor: float
+    offset: float = 0.0
+
+
+class Dimension(NamedTuple):
+    """One kind of quantity: its name in a sentence, its units, and the ones worth offering to who left the unit out."""
+
+    name: str
+    units: Mapping[str, Unit]
+    likely: tuple[str, ...]
+    example: str
+
+
+LENGTH = Dimension(
+    "a length",
+    {
+        "m": Unit(1.0),
+        "mm": Unit(0.001),
+        "cm": Unit(0.01),
+        "km": Unit(1000.0),
+        "ft": Unit(0.3048),
+        "feet": Unit(0.3048),
+        "in": Unit(0.0254),
+        "inch": Unit(0.0254),
+        "inches": Unit(0.0254),
+        "yd": Unit(0.9144),
+    },
+    ("m", "mm", "ft"),
+    "41 m",
+)
+POWER = Dimension(
+    "a power",
+    # 1 BTU/h = 1055.05585262 J / 3600 s, the international table BTU.
+    {"W": Unit(1.0), "kW": Unit(1000.0), "mW": Unit(0.001), "BTU/h": Unit(1055.05585262 / 3600.0)},
+    ("W",),
+    "15.4 W",
+)
+APPARENT_POWER = Dimension("an apparent power", {"VA": Unit(1.0), "kVA": Unit(1000.0)}, ("VA",), "900 VA")
+RATE = Dimension(
+    "a data rate",
+    {"Mb/s": Unit(1.0), "Gb/s": Unit(1000.0), "kb/s": Unit(0.001), "Mbit/s": Unit(1.0), "Gbit/s": Unit(1000.0)},
+    ("Mb/s", "Gb/s"),
+    "1 Gb/s",
+)
+MASS = Dimension(
+    "a mass",
+    {"kg": Unit(1.0), "g": Unit(0.001), "lb": Unit(0.45359237), "oz": Unit(0.028349523125)},
+    ("kg", "g", "lb"),
+    "4.2 kg",
+)
+TEMPERATURE = Dimension(
+    "a temperature",
+    {
+        "°C": Unit(1.0),
+        "C": Unit(1.0),
+        "°F": Unit(5.0 / 9.0, -160.0 / 9.0),
+        "F": Unit(5.0 / 9.0, -160.0 / 9.0),
+        "K": Unit(1.0, -273.15),
+    },
+    ("°C", "°F"),
+    "27 °C",
+)
+DURATION = Dimension(
+    "a duration",
+    {
+        "s": Unit(1.0),
+        "min": Unit(60.0),
+        "minute": Unit(60.0),
+        "minutes": Unit(60.0),
+        "h": Unit(3600.0),
+        "hour": Unit(3600.0),
+        "hours": Unit(3600.0),
+        "day": Unit(86400.0),
+        "days": Unit(86400.0),
+        "week": Unit(604800.0),
+        "weeks": Unit(604800.0),
+    },
+    ("min", "h", "days"),
+    "3 days",
+)
+RACK_HEIGHT = Dimension("a height in rack units", {"U": Unit(1.0)}, ("U",), "2U")
+VOLTAGE = Dimension("a voltage", {"V": Unit(1.0)}, ("V",), "230 V")
+
+DIMENSIONS: tuple[Dimension, ...] = (
+    LENGTH, POWER, APPARENT_POWER, RATE, MASS, TEMPERATURE, DURATION, RACK_HEIGHT, VOLTAGE,
+)  # fmt: skip
+
+# Plain decimal notation only: data sheets don't write 1e3, and a limit on digits keeps absurd input cheap.
+_QUANTITY = re.compile(r"([+-]?\d{1,15}(?:\.\d{1,15})?)\s*(\S.*)?")
+
+
+class QuantityFault(NamedTuple):
+    """Why a text is no quantity of the dimension asked for, and how it could have been written."""
+
+    problem: str
+    suggestions: tuple[str, ...]
+
+
+def parse_quantity(text: str, dimension: Dimension) -> float | QuantityFault:
+    """The value of `text` in the base unit of `dimension`, or what is wrong with it.
+
+    >>> parse_quantity("135 ft", LENGTH)
+    41.148
+    >>> parse_quantity("41", LENGTH)
+    QuantityFault(problem="'41' has no unit", suggestions=('41 m', '41 mm', '41 ft'))
+    """
+    match = _QUANTITY.fullmatch(text.strip())
+    if match is None:
+        return QuantityFault(f"{_shown(text)} is not {dimension.name}", (dimension.example,))
+    number, unit_name = match.group(1), match.group(2)
+    if unit_name is None:
+        return QuantityFault(f"{_shown(text)} has no unit", tuple(f"{number} {unit}" for unit in dimension.likely))
+    unit = dimension.units.get(unit_name)
+    if unit is None:
+        return _unknown_unit(number, unit_name, dimension)
+    value = float(number) * unit.factor + unit.offset
+    # Factors such as 0.3048 leave dust in the last binary digits; what people write has far fewer digits.
+    return round(value, 9)
+
+
+def _unknown_unit(number: str, unit_name: str, dimension: Dimension) -> QuantityFault:
+    suggestions = tuple(f"{number} {unit}" for unit in dimension.likely)
+    by_lower = {name.lower(): name for name in reversed(dimension.units)}
+    near = by_lower.get(unit_name.lower())
+    if near is not None:
+        return QuantityFault(f"{_shown(unit_name)} is not a unit; its letters' case matters", (f"{number} {near}",))
+    for other in DIMENSIONS:
+        if unit_name in other.units:
+            return QuantityFault(f"{_shown(unit_name)} is a unit of {other.name[2:].strip()}, not of {_bare(dimension)}", suggestions)
+    return QuantityFault(f"{_shown(unit_name)} is not a unit of {_bare(dimension)}", suggestions)
+
+
+def _bare(dimension: Dimension) -> str:
+    return dimension.name.removeprefix("an ").removeprefix("a ")
+
+
+def _shown(text: str, limit: int = 40) -> str:
+    return repr(text if len(text) <= limit else text[: limit - 1] + "…")
+
+
+def number(value: float, digits: int = 2) -> str:
+    """`value` rounded half-even to at most `digits` decimals, without trailing zeros: 12.50 is "12.5", 3.0 is "3".
+
+    >>> number(12.5), number(3.0), number(-0.0001)
+    ('12.5', '3', '0')
+    """
+    if not math.isfinite(value):
+        return "unbounded"
+    text = f"{value:.{digits}f}"
+    if "." in text:
+        text = text.rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def metres(value: float) -> str:
+    """A length for people: millimetres below half a metre.
+
+    >>> metres(41.148), metres(0.4)
+    ('41.15 m', '400 mm')
+    """
+    if 0 < abs(value) < 0.5:
+        return f"{number(value * 1000, 1)} mm"
+    return f"{number(value)} m"
+
+
+def millimetres(value: float) -> str:
+    """A length given in metres, printed in millimetres."""
+    return f"{number(value * 1000, 1)} mm"
+
+
+def watts(value: float) -> str:
+    return f"{number(value)} W"
+
+
+def rate(value: float) -> str:
+    """A data rate given in Mb/s.
+
+    >>> rate(1000), rate(100), rate(2500)
+    ('1 Gb/s', '100 Mb/s', '2.5 Gb/s')
+    """
+    return f"{number(value / 1000, 3)} Gb/s" if value >= 1000 else f"{number(value, 3)} Mb/s"
+
+
+def kilograms(value: float) -> str:
+    return f"{number(value)} kg"
+
+
+def celsius(value: float) -> str:
+    return f"{number(value, 1)} °C"
+
+
+def rack_units(value: float) -> str:
+    return f"{number(value)}U"
