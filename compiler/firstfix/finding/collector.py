@@ -27,4 +27,6 @@ class Collector:
         if len(self.findings) >= MOST_FAULTS:
             self.dropped += 1
             return
-        self.findings.append(Finding(kind.id, kind.level, message, subject, at, kind.basis, related, None, cures))
+        self.findings.append(
+            Finding(kind.id, kind.level, message, subject, at, kind.basis, related, None, cures)
+        )

@@ -139,7 +139,9 @@ class Report:
 
 
 def report(
-    findings: Iterable[Finding], undetermined: Iterable[Undetermined] = (), examined: Mapping[str, int] | None = None
+    findings: Iterable[Finding],
+    undetermined: Iterable[Undetermined] = (),
+    examined: Mapping[str, int] | None = None,
 ) -> Report:
     """A report in its one order: worst level first, then by place."""
     return Report(

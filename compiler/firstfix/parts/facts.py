@@ -1,4 +1,7 @@
-"""A figure that is known, with its spread and its basis, or unknown, with the reason. Never None, never a silent default."""
+"""A figure that is known, with its spread and its basis, or unknown, with the reason.
+
+Never None, never a silent default.
+"""
 
 from typing import NamedTuple
 
@@ -10,7 +13,7 @@ BASES = (DATA_SHEET, MEASURED, TYPICAL, AUTHOR)
 
 
 class Fact(NamedTuple):
-    """A figure in the base unit of its dimension. With one figure known, low, typical and high are the same."""
+    """A figure in the base unit of its dimension. With one figure known, low, typical and high are equal."""
 
     low: float
     typical: float
@@ -39,7 +42,7 @@ def exactly(value: float, basis: str) -> Fact:
 
 
 def high(figure: Figure) -> float | None:
-    """The worst case of something that is compared with an upper limit, for callers that have dealt with Unknown."""
+    """The worst case for an upper limit, for callers that have dealt with Unknown."""
     return figure.high if isinstance(figure, Fact) else None
 
 

@@ -1,4 +1,7 @@
-"""The library that comes with firstfix: neutral generic parts, their figures typical of their kind, their prices invented."""
+"""The library that comes with firstfix: neutral generic parts.
+
+Their figures are typical of their kind, their prices invented.
+"""
 
 from functools import lru_cache
 from pathlib import Path
@@ -13,13 +16,13 @@ from firstfix.source.reader import parse
 _FOLDER = Path(__file__).parent / "library"
 
 
-class FaultyLibrary(Exception):
+class LibraryError(Exception):
     """A fault of ours: a part file that we ship does not read cleanly."""
 
 
 @lru_cache(maxsize=1)
 def library() -> Library:
-    """All parts we ship, by name. Files are read in the order of their names, so `like` may point to an earlier file."""
+    """All parts we ship, by name. Files are read in the order of their names; `like` may point back."""
     found: dict[str, Part] = {}
     for path in sorted(_FOLDER.glob("*.yaml")):
         faults = Collector()
@@ -28,5 +31,5 @@ def library() -> Library:
             found.update(read_parts(tree, found, faults, TYPICAL))
         if faults.findings:
             first = faults.findings[0]
-            raise FaultyLibrary(f"{first.primary}: {first.message}")
+            raise LibraryError(f"{first.primary}: {first.message}")
     return found

@@ -2,8 +2,9 @@
 
 import re
 
-_RANGE = re.compile(r"([a-z]*)(\d{1,4})-(?:([a-z]*)(\d{1,4}))")
-_ONE = re.compile(r"[a-z]+\d{0,4}|\d{1,4}")
+# [0-9], since \d takes the digits of every script, which then look alike and compare as different.
+_RANGE = re.compile(r"([a-z]*)([0-9]{1,4})-([a-z]*)([0-9]{1,4})")
+_ONE = re.compile(r"([a-z]*)([0-9]{1,4})|[a-z]+")
 MOST_JACKS = 1024
 
 
@@ -13,8 +14,9 @@ def jack_names(text: str) -> tuple[str, ...] | None:
     >>> jack_names("1-3"), jack_names("sfp1-sfp2"), jack_names("uplink"), jack_names("3-1")
     (('1', '2', '3'), ('sfp1', 'sfp2'), ('uplink',), None)
     """
-    if _ONE.fullmatch(text):
-        return (text.lstrip("0") or "0",) if text.isdigit() else (text,)
+    one = _ONE.fullmatch(text)
+    if one is not None:
+        return (text if one.group(2) is None else f"{one.group(1)}{int(one.group(2))}",)
     match = _RANGE.fullmatch(text)
     if match is None:
         return None

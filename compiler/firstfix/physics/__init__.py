@@ -1,7 +1,7 @@
-"""Pure functions on figures with units: no plan, no findings, no files of its own. Shelf: imports units and
-standards only.
+"""Pure functions on figures with units: no plan, no findings, no files.
 
-Each function says what it computes, by which equation, with which units, in which range it holds, and on
-whose word.
+Shelf: of our own it imports units and standards only.
+
+Each function says what it computes, by which equation, with which units, in which range, and on whose word.
 Outside that range it raises `range.OutOfRange`; the rule that called it turns this into "cannot tell".
 """

@@ -58,7 +58,5 @@ def fits(position: int, height: int, size: int) -> bool:
 
 
 def shared_units(first: range, second: range) -> range:
-    """The units that two items both claim; empty where they keep clear of each other. Both ranges step by
-    1.
-    """
+    """The units that two items both claim; empty where they keep clear of each other."""
     return range(max(first.start, second.start), min(first.stop, second.stop))

@@ -35,8 +35,7 @@ class FixedCable(NamedTuple):
 
 
 class ChannelLength(NamedTuple):
-    """A channel's three lengths [m]: of the permanent link, of all of it as laid, and equivalent (with its
-    terms).
+    """A channel's three lengths [m]: its permanent link, all of it as laid, and equivalent (with the terms).
 
     Compare them with standards.cabling: permanent_link, channel, cord_formula.
     """
@@ -130,8 +129,7 @@ def channel_length(fixed: Sequence[FixedCable], cords: Sequence[Cord]) -> Channe
     """A channel as the length of cool fixed cable that loses as much.
 
     L = sum of f(T) H + sum of (1 + D) C, which must not be above 102 m
-    fixed: the lengths of the permanent link; cords: all others. Result: ChannelLength with one term for each
-    length.
+    fixed: the lengths of the permanent link; cords: all others. Result: with one term for each.
     Valid as temperature_factor and cord_derating.
     Source: ANSI/TIA-568.2-D (2018), open-office cord formula; combining both factors is derived from it.
     """
@@ -166,9 +164,8 @@ def iso_fixed_length(
     """The longest fixed cable by the international models.
 
     H = base - allowance - F X - C Y, and at most 90 m
-    model, cabling_class: a key of standards.cabling.fixed_link_models; cords_m F [m]; cord_ratio X (1.2 or
-    1.5);
-    point_m C [m] of consolidation-point cable; point_ratio Y. Result [m], at least 0.
+    model, cabling_class: a key of standards.cabling.fixed_link_models; cords_m F [m];
+    cord_ratio X (1.2 or 1.5); point_m C [m], at a consolidation point; point_ratio Y. Result [m], at least 0.
     Valid at 20 °C. Raises LookupError for a model that is not published.
     Source: ISO/IEC 11801 (2002), Table 21, from memory.
     """

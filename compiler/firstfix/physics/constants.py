@@ -5,8 +5,7 @@ COPPER_RESISTIVITY_OHM_M = 1.7241e-8
 COPPER_TEMPERATURE_COEFFICIENT_PER_K = 0.00393
 REFERENCE_TEMPERATURE_C = 20.0
 
-# ASTM B258: No. 36 is 0.0050 in and No. 0000 is 0.4600 in by definition, 39 equal ratios between; from
-# memory.
+# ASTM B258: No. 36 is 0.0050 in, No. 0000 is 0.4600 in, with 39 equal ratios between; from memory.
 AWG_36_DIAMETER_MM = 0.127
 AWG_RATIO = 92.0
 AWG_STEPS = 39
@@ -18,8 +17,7 @@ METRES_PER_FOOT = 0.3048
 # International table BTU 1055.05585262 J, over one hour.
 WATTS_PER_BTU_PER_HOUR = 1055.05585262 / 3600.0
 
-# Air at sea level near 20 °C: common engineering values; 3600 / (1.2 * 1005) gives the 2.985 m³·K/(h·W) of
-# handbooks.
+# Air at sea level near 20 °C: common engineering values, no source. Warm air is thinner and needs more flow.
 AIR_DENSITY_KG_M3 = 1.2
 AIR_HEAT_CAPACITY_J_KGK = 1005.0
 CUBIC_METRES_PER_CUBIC_FOOT = METRES_PER_FOOT**3

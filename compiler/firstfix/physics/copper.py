@@ -1,8 +1,6 @@
-"""Conductors by gauge: diameter, area, resistance; and the loop resistance of a channel made of several
-lengths.
+"""Conductors by gauge: diameter, area, resistance; the loop resistance of a channel of several lengths.
 
-Resistances are d.c. A "pairset" is two pairs that carry power out and back, each with its two wires in
-parallel.
+All d.c. A "pairset" is two pairs that carry power out and back, each with its two wires in parallel.
 """
 
 import math
@@ -26,9 +24,7 @@ PoweredPairs = Literal[2, 4]
 
 
 class Stretch(NamedTuple):
-    """One cable or cord in a row of several: its length [m], gauge, temperature [°C], and conductivity
-    relative to copper.
-    """
+    """One cable or cord of several in a row; its temperature [°C], its conductivity relative to copper."""
 
     what: str
     length_m: float
@@ -69,8 +65,9 @@ def conductor_area_mm2(awg: float) -> float:
 
 
 def area_kcmil(awg: float) -> float:
-    """Cross-section in thousands of circular mils: the square of the diameter in thousandths of an inch, over
-    1000.
+    """Cross-section in thousands of circular mils.
+
+    A = d^2 / 1000, d in thousandths of an inch
 
     awg: gauge number, 0 for No. 1/0, -1 for 2/0, -3 for 4/0. Result [kcmil].
     Valid as conductor_diameter_mm.
@@ -86,8 +83,7 @@ def conductor_resistance(
 
     R = rho L / (k A) * (1 + alpha (T - 20))
     awg: gauge number; length_m [m]; celsius T [°C]; conductivity k relative to annealed copper. Result [ohm].
-    Nominal solid wire; stranded wire of the same gauge is a few percent higher. Valid for -60 °C to 150 °C, 0
-    < k <= 1.1.
+    Nominal solid wire; stranded wire is a few percent higher. Valid for -60 °C to 150 °C, 0.01 <= k <= 1.1.
     The copper coefficient serves for copper-clad aluminium too (aluminium: 0.00403 per K).
     Source: IEC 60028 (1925); ASTM B566 for k, see standards.copper.
     """
@@ -111,29 +107,27 @@ def highest_resistance(length_m: float) -> Ohms:
 
 
 def powered_loop(stretches: Sequence[Stretch], connections: int, pairs: PoweredPairs) -> Loop:
-    """Loop resistance that power meets, out and back, over 2 pairs (one pairset) or 4 (two pairsets in
-    parallel).
+    """Loop resistance that power meets over 2 pairs (one pairset) or 4 (two pairsets in parallel).
 
     R_pairset = sum of R_conductor + 0.2 ohm * connections;  R_4pair = R_pairset / 2
-    stretches: the cables and cords in a row; connections: mated connections in the channel. Result [ohm] with
-    terms.
+    stretches: the cables and cords in a row; connections: mated ones. Result [ohm] with its terms.
     Two wires in parallel out and two back make a pairset's loop equal to one conductor's resistance one way.
     Source: derived; 0.2 ohm per mated connection from IEC 60603-7, see standards.copper.
     """
     share = 1.0 if pairs == 2 else 0.5
     each = resistance_limits().per_connection
     not_negative("connections", connections)
-    terms = [
-        Summand(
-            piece.what, share * conductor_resistance(*piece[1:]), f"{piece.length_m:g} m of {piece.awg:g} AWG"
-        )
-        for piece in stretches
-    ]
+    terms = [_conductor_term(piece, share) for piece in stretches]
     if connections:
         terms.append(
             Summand(f"{connections} mated connections", share * each.value * connections, str(each.basis))
         )
     return Loop(Ohms(total(tuple(terms))), tuple(terms))
+
+
+def _conductor_term(piece: Stretch, share: float) -> Summand:
+    resistance = conductor_resistance(piece.awg, piece.length_m, piece.celsius, piece.conductivity)
+    return Summand(piece.what, share * resistance, f"{piece.length_m:g} m of {piece.awg:g} AWG")
 
 
 def pair_loop(stretches: Sequence[Stretch], connections: int) -> Loop:

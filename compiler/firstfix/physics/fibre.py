@@ -16,9 +16,7 @@ class LinkLoss(NamedTuple):
 
 
 class OpticalVerdict(NamedTuple):
-    """Length and loss are separate tests, and both must be kept. `margin_db` is negative where the loss is
-    too high.
-    """
+    """Length and loss are separate tests; both must be kept. `margin_db`: how much loss is left over."""
 
     length_sure: bool
     length_possible: bool
@@ -38,9 +36,8 @@ def link_loss(
     """Highest loss of a link.
 
     loss = L a / 1000 + pairs * connector loss + splices * splice loss
-    length_m L [m]; db_per_km a [dB/km], from standards.optical.fibre_loss or a data sheet; counts;
-    connector_db and
-    splice_db [dB] each, the published highest where not given. Result [dB] with terms.
+    length_m L [m]; db_per_km a [dB/km], from standards.optical.fibre_loss or a data sheet; counts of joints;
+    connector_db and splice_db [dB] each, the published highest where not given. Result [dB] with terms.
     Source: ANSI/TIA-568.3-D (2016), see standards.optical.
     """
     joints = fibre_joints()
@@ -65,8 +62,7 @@ def link_loss(
 def optical_verdict(length_m: float, loss: LinkLoss, reach: OpticalReach) -> OpticalVerdict:
     """Whether a link keeps both limits of a signalling over its grade of fibre.
 
-    L <= sure_m (or possible_m) and loss <= loss_max and connector loss <= its own maximum, where one is
-    published
+    L <= sure_m (or possible_m); loss <= loss_max; connector loss <= its own maximum, where published
     length_m L [m]; loss: of the same link; reach: from standards.optical.optical_reach.
     Source: the row's own basis.
     """

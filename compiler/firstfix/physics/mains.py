@@ -38,7 +38,7 @@ def backup_time(volts: float, ampere_hours: float, efficiency: float, depth: flo
     """How long a battery carries a load, to first order.
 
     t = V Q eta d / P
-    volts V [V] and ampere_hours Q [Ah] of the battery; efficiency eta; depth of discharge d; load_w P [W].
+    volts V [V], ampere_hours Q [Ah]: the battery; efficiency eta; depth of discharge d; load_w P [W].
     Result [s].
     Ignores that a battery gives less at high current (Peukert) and with age: real time is shorter.
     Source: derived.
@@ -56,8 +56,7 @@ def devices_on_residual_current(leakage_ma: float, rating_ma: float, share: floa
     """How many devices of one standing leakage a residual current device bears.
 
     n = floor(share * rating / leakage)
-    leakage_ma of each and rating_ma [mA]; share: from standards.mains (leakage_advised, leakage_most).
-    Result: count.
+    leakage_ma of each, rating_ma [mA]; share: standards.mains leakage_advised or leakage_most. Result: count.
     Worst case: the leakage currents add up in phase.
     Source: BS 7671 (2018), 531.3.2, from memory, see standards.mains.
     """

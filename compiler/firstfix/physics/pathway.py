@@ -1,6 +1,4 @@
-"""Cable in its pathway: how much a conduit takes, how tight a bend may be, how far from mains, how warm in
-a bundle.
-"""
+"""Cable in its pathway: fill of a conduit, radius of a bend, distance from mains, warmth in a bundle."""
 
 import math
 

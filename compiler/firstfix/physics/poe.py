@@ -1,6 +1,4 @@
-"""Power over Ethernet: what a device gets, what its source must give, which class it lands on, what a
-cascade has left.
-"""
+"""Power over Ethernet: what arrives, what the source must give, which class is granted, what is left."""
 
 import math
 from collections.abc import Iterable
@@ -13,9 +11,7 @@ from firstfix.units import Amperes, Volts, Watts
 
 
 class Delivery(NamedTuple):
-    """Power on its way: current, what leaves the source, what the cable turns into heat, what arrives and
-    at which volts.
-    """
+    """Power on its way: the current, what leaves the source, what heats the cable, what arrives."""
 
     current_a: Amperes
     source_w: Watts
@@ -25,18 +21,14 @@ class Delivery(NamedTuple):
 
 
 class Infeasible(NamedTuple):
-    """No current brings the device what it asks: `most_w` is all that this source can push through this
-    resistance.
-    """
+    """No current brings the device what it asks: `most_w` is all that can pass this resistance."""
 
     asked_w: Watts
     most_w: Watts
 
 
 class Assignment(NamedTuple):
-    """The class that a device asked for and the one it is given. `granted` None: the source denies it power
-    altogether.
-    """
+    """The class that a device asked for and the one it is given; None: it is denied power."""
 
     requested: PoeClass
     granted: PoeClass | None
@@ -85,8 +77,8 @@ def delivery_to_device(device_w: float, volts: float, ohms: float) -> Delivery |
     """What the source must give so that a device can draw a stated constant power.
 
     R I^2 - V I + P = 0, the smaller root: I = 2 P / (V + sqrt(V^2 - 4 R P));  P_source = V I
-    device_w P [W]; volts V [V] at the source; ohms R [ohm], loop. Result: Delivery, or Infeasible where V^2 <
-    4 R P.
+    device_w P [W]; volts V [V] at the source; ohms R [ohm], loop.
+    Result: Delivery, or Infeasible where V^2 < 4 R P.
     The form of the root is the one that stays exact as R goes to 0.
     Source: derived; IEEE Std 802.3bt (2018), Clause 145 uses the same closed form, from memory.
     """
@@ -95,8 +87,7 @@ def delivery_to_device(device_w: float, volts: float, ohms: float) -> Delivery |
     not_negative("loop resistance", ohms, "Ω")
     discriminant = volts**2 - 4 * ohms * device_w
     if discriminant < 0:
-        # A hair below zero is rounding: there the root is double and all of the source's voltage is split in
-        # half.
+        # A hair below zero is rounding: there the root is double, and half of the voltage is lost.
         if not at_most(4 * ohms * device_w, volts**2):
             return Infeasible(Watts(device_w), Watts(volts**2 / (4 * ohms)))
         discriminant = 0.0
@@ -110,12 +101,9 @@ def delivery_to_device(device_w: float, volts: float, ohms: float) -> Delivery |
 def assigned_class(requested: int, source_w: float) -> Assignment:
     """The class a port grants to a device that asks for more or less than the port can give.
 
-    The requested class if the port can reserve it; else the highest demotion level below it that the port can
-    reserve.
-    requested: class 0 to 8; source_w: what the port can still give [W], at its own terminals. Result:
-    Assignment.
-    Levels are class 3, 4, 6 (and 8), so a class 6 device on 45 W lands on class 4. Below class 3 power is
-    denied.
+    The requested class if the port can reserve it; else the highest demotion level below it that it can.
+    requested: class 0 to 8; source_w: what the port can still give [W]. Result: Assignment.
+    Levels are class 3, 4, 6 (and 8), so a class 6 device on 45 W lands on class 4; below 3 power is denied.
     Source: IEEE Std 802.3bt (2018), Clause 145 (power demotion), see standards.poe.
     """
     not_negative("power of the port", source_w, "W")
@@ -176,10 +164,8 @@ def cascade_budget(granted: int, own_draw_w: float, efficiency: float = 1.0) -> 
     """What a powered device can hand on to devices behind it.
 
     P = (P_device(granted class) - own draw) * efficiency
-    granted: the class it was really given; own_draw_w [W]; efficiency of its conversion, 0 < eta <= 1. Result
-    [W].
-    Negative where the device lacks power for itself. The data sheet's own pass-through figure is better where
-    there is one.
+    granted: the class it was really given; own_draw_w [W]; efficiency of conversion, 0.1 to 1. Result [W],
+    negative where the device lacks power for itself. A pass-through figure of its data sheet is better.
     Source: common practice, no source.
     """
     spare = poe_class(granted).pd_power_w - not_negative("own draw", own_draw_w, "W")

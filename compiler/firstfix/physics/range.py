@@ -3,8 +3,7 @@
 import math
 from typing import NamedTuple
 
-# Sums of decimal figures leave dust in the last binary digits; a billionth of the limit is far below any
-# tolerance here.
+# Decimal figures leave dust in the last binary digits; a billionth of a limit is below any tolerance here.
 _DUST = 1e-9
 
 
@@ -23,9 +22,7 @@ class OutOfRange(ValueError):  # noqa: N818 - says what is the matter, not that 
 
 
 class Summand(NamedTuple):
-    """One term of a figure, in the figure's unit, and where it comes from; in the order that a finding's
-    Term has.
-    """
+    """One term of a figure, in the figure's unit, and where it comes from: what a finding's Term wants."""
 
     what: str
     value: float
@@ -59,9 +56,7 @@ def not_negative(what: str, value: float, unit: str = "") -> float:
 
 
 def at_most(figure: float, limit: float) -> bool:
-    """Whether `figure` keeps `limit`. Exactly at the limit is kept, and binary dust beside it is not a
-    breach.
-    """
+    """Whether `figure` keeps `limit`. Exactly at the limit is kept; binary dust beside it is no breach."""
     return figure <= limit + _DUST * max(1.0, abs(limit))
 
 

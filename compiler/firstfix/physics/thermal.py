@@ -51,8 +51,7 @@ _FACES = {
 def effective_area(height_m: float, width_m: float, depth_m: float, standing: Standing) -> float:
     """The area through which a cabinet sheds heat: each face by how freely it stands.
 
-    A_e = sum over the faces of b * area; b: top 1.4 (covered 0.7), other faces 0.9 (covered or shared 0.5),
-    floor 0
+    A_e = sum over the faces of b * area; top 1.4 (covered 0.7), others 0.9 (covered or shared 0.5), floor 0
     height_m, width_m, depth_m: outside [m]; standing. Result [m²].
     Source: IEC TR 60890 (2014), Table III, see standards.thermal.
     """
@@ -72,8 +71,7 @@ def temperature_rise(heat_w: float, area_m2: float, heat_w_per_m2k: float) -> fl
 
     dT = P / (k A_e)
     heat_w P [W]; area_m2 A_e [m²]; heat_w_per_m2k k, from standards.thermal.cabinet_heat. Result [K].
-    Steady state, heat spread over the height, no sunshine. A rough figure: the method of IEC TR 60890 has
-    curves for k.
+    Steady state, heat spread over the height, no sunshine. Rough: IEC TR 60890 has curves for k.
     Source: common practice, no source.
     """
     return not_negative("heat", heat_w, "W") / (
@@ -95,8 +93,7 @@ def density_ratio(altitude_m: float) -> float:
 
 
 def pressure_ratio(altitude_m: float) -> float:
-    """Pressure at an altitude over that at sea level; at one room temperature, density falls as pressure
-    does.
+    """Pressure at an altitude over that at sea level: how density falls at one room temperature.
 
     (1 - 2.25577e-5 h)^5.2559
     altitude_m h [m]. Result: ratio; the stricter of the two for a heated room.
@@ -136,8 +133,7 @@ def btu_per_hour(heat_w: float) -> float:
 
 
 def poe_heat(own_w: float, given_w: float, efficiency: float) -> PoeHeat:
-    """A powering switch's input and the heat that stays where it stands: what it powers leaves through the
-    cables.
+    """A powering switch's input, and the heat that stays: what it powers leaves through the cables.
 
     P_in = P_own + P_poe / eta;  Q = P_own + P_poe (1 / eta - 1)
     own_w P_own [W]; given_w P_poe at its jacks [W]; efficiency eta of its supply, 0.5 to 1. Result [W, W].

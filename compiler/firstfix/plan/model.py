@@ -171,6 +171,8 @@ class CablingSpec:
     cords: str
     jacks: str
     plugs: str
+    fibre: str
+    direct_attach: str
     slack: float
     drop: float
     dressing: float

@@ -12,7 +12,7 @@ _VLAN_KEYS = ("id", "subnet", "gateway", "dhcp", "reaches", "note")
 _WIFI_KEYS = ("ssid", "vlan", "note")
 _NAMES_KEYS = ("domain", "servers")
 _CABLING_KEYS = (
-    "indoor", "outdoor", "buried", "cords", "jacks", "plugs", "slack", "drop", "dressing", "desk-cord",
+    "indoor", "outdoor", "buried", "cords", "jacks", "plugs", "fibre", "direct-attach", "slack", "drop", "dressing", "desk-cord",
 )  # fmt: skip
 _SECRETS = ("passphrase", "password", "key", "psk", "secret")
 
@@ -72,6 +72,8 @@ def read_cabling(fields: Fields, faults: Collector) -> CablingSpec:
         cabling.text("cords") or "cord-cat6",
         cabling.text("jacks") or "jack-cat6",
         cabling.text("plugs") or "plug-cat6",
+        cabling.text("fibre") or "fibre-os2-indoor",
+        cabling.text("direct-attach") or "direct-attach-sfp-plus",
         _length(cabling, "slack", SLACK_EACH_END),
         _length(cabling, "drop", DROP),
         _length(cabling, "dressing", DRESSING_EACH_END),

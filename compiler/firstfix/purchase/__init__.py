@@ -1,1 +1,1 @@
-"""From the build to what must be bought, in packs as sold, and what is there already so that nothing is bought twice."""
+"""From the build to what must be bought, in packs as sold, and what is there already."""

@@ -1,10 +1,11 @@
-"""Which boxes, reels or coils of cable to buy, and which run is cut from which. A run is one whole piece, never joined.
+"""Which boxes, reels or coils of cable to buy, and which run is cut from which. A run is never joined.
 
-Takes runs with their lengths and the lengths that are sold; gives the coils and the least that could conceivably do.
-Method: first-fit-decreasing (longest run first, each into the first coil with room), tried on what could be bought from
-the smallest total upwards; the first purchase that holds every run is taken. First-fit-decreasing is no proof, hence the bound:
-for one sold length it needs at most 11/9 of the best number of coils, plus 6/9 (Dósa 2007, "The tight bound of first fit
-decreasing bin-packing algorithm", theorem 1).
+Takes runs with their lengths and the lengths that are sold; gives the coils, and the least that could
+conceivably do. Method: first-fit-decreasing (longest run first, each into the first coil with room), tried
+on what could be bought from the smallest total upwards; the first purchase that holds every run is taken.
+That is no proof, hence the bound beside it. For one sold length the method needs at most 11/9 of the best
+number of coils, plus 6/9 (Dósa 2007, "The tight bound of first fit decreasing bin-packing algorithm",
+theorem 1; from memory).
 """
 
 import heapq
@@ -12,7 +13,8 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
-# Purchases looked at before the packing into one sold length is taken instead: bounds the time for very large jobs.
+# Purchases looked at before packing into coils of one length is taken instead: bounds the time for large
+# jobs.
 _MOST_PURCHASES = 20_000
 
 
@@ -35,7 +37,7 @@ class Coil(NamedTuple):
 
 
 class Cutting(NamedTuple):
-    """`least`: metres below which no purchase can hold the runs. `uncut`: runs that are longer than anything sold."""
+    """`least`: metres below which no purchase can hold the runs. `uncut`: runs longer than anything sold."""
 
     coils: tuple[Coil, ...]
     least: float
@@ -61,7 +63,9 @@ def cut(runs: Iterable[Run], sold: Iterable[float]) -> Cutting:
         return Cutting((), 0.0, uncut)
     least = _least(fitting, sizes)
     bins = _cheapest(fitting, sizes, least)
-    coils = (Coil(size / 1000, tuple(held)) for size, held in sorted(bins, key=lambda each: (-each[0], each[1])))
+    coils = (
+        Coil(size / 1000, tuple(held)) for size, held in sorted(bins, key=lambda each: (-each[0], each[1]))
+    )
     return Cutting(tuple(coils), least / 1000, uncut)
 
 
@@ -69,7 +73,7 @@ _Bin = tuple[int, list[Run]]
 
 
 def _millimetres(run: Run) -> int:
-    """Whole millimetres, rounded up: a run must never come out short. The inner rounding takes away binary dust."""
+    """Whole millimetres, rounded up: no run may come out short. The inner rounding removes binary dust."""
     return math.ceil(round(run.length * 1000, 6))
 
 
@@ -78,10 +82,10 @@ def _millimetres_down(length: float) -> int:
 
 
 def _least(runs: Sequence[Run], sizes: Sequence[int]) -> int:
-    """The larger of two bounds: what would do if runs could be joined; and the long runs alone, of which no two share a coil."""
+    """The larger of two bounds: as if runs could be joined; long runs alone, no two of which share a coil."""
     total = sum(_millimetres(run) for run in runs)
     long = (_millimetres(run) for run in runs if 2 * _millimetres(run) > sizes[-1])
-    return max(_least_total(total, sizes), sum(_smallest_holding(each, sizes) for each in long))
+    return max(_least_total(total, sizes), sum(_shortest_holding(each, sizes) for each in long))
 
 
 def _least_total(total: int, sizes: Sequence[int]) -> int:
@@ -96,12 +100,12 @@ def _least_total(total: int, sizes: Sequence[int]) -> int:
     return total
 
 
-def _smallest_holding(length: int, sizes: Sequence[int]) -> int:
+def _shortest_holding(length: int, sizes: Sequence[int]) -> int:
     return next(size for size in sizes if size >= length)
 
 
 def _purchases(sizes: Sequence[int]) -> Iterator[tuple[int, tuple[int, ...]]]:
-    """Every purchase with its sum, smallest sum first, then fewest coils; each once, its sizes in rising order."""
+    """Every purchase with its sum, smallest sum first, then fewest coils; each once, sizes rising."""
     heap: list[tuple[int, int, tuple[int, ...]]] = [(size, 1, (size,)) for size in sizes]
     heapq.heapify(heap)
     while heap:
@@ -116,18 +120,19 @@ def _cheapest(runs: Sequence[Run], sizes: Sequence[int], least: int) -> list[_Bi
     best = min((_one_size(runs, size, sizes) for size in sizes if size >= _millimetres(runs[0])), key=_total)
     for tries, (bought, chosen) in enumerate(_purchases(sizes)):
         if bought >= _total(best) or tries > _MOST_PURCHASES:
-            return best
+            break
         if bought >= least:
-            # Small coils first keeps the long ones for the long runs; the other way round sometimes does better.
-            for order in (chosen, chosen[::-1]):
-                packed = _first_fit(runs, order)
-                if packed is not None:
-                    return packed
+            # Short coils first keeps long ones for long runs; the other way round sometimes does better.
+            packed = _first_fit(runs, chosen) or _first_fit(runs, chosen[::-1])
+            if packed is not None:
+                return packed
     return best
 
 
-def _total(bins: Iterable[_Bin]) -> int:
-    return sum(size for size, _ in bins)
+def _one_size(runs: Sequence[Run], size: int, sizes: Sequence[int]) -> list[_Bin]:
+    """First-fit-decreasing into coils of one size, each then replaced by the shortest that holds its runs."""
+    packed = _first_fit(runs, [size] * len(runs)) or []
+    return [(_shortest_holding(sum(map(_millimetres, held)), sizes), held) for _, held in packed]
 
 
 def _first_fit(runs: Sequence[Run], sizes: Sequence[int]) -> list[_Bin] | None:
@@ -144,17 +149,5 @@ def _first_fit(runs: Sequence[Run], sizes: Sequence[int]) -> list[_Bin] | None:
     return [(size, held) for size, held in bins if held]
 
 
-def _one_size(runs: Sequence[Run], size: int, sizes: Sequence[int]) -> list[_Bin]:
-    """First-fit-decreasing into coils of one size, each then replaced by the smallest that holds what fell into it."""
-    held: list[list[Run]] = []
-    room: list[int] = []
-    for run in runs:
-        length = _millimetres(run)
-        index = next((number for number, free in enumerate(room) if free >= length), None)
-        if index is None:
-            held.append([])
-            room.append(size)
-            index = len(held) - 1
-        held[index].append(run)
-        room[index] -= length
-    return [(_smallest_holding(size - free, sizes), each) for each, free in zip(held, room, strict=True)]
+def _total(bins: Iterable[_Bin]) -> int:
+    return sum(size for size, _ in bins)

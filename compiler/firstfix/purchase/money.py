@@ -6,11 +6,10 @@ from firstfix.parts.facts import Unknown
 
 Price = int | Unknown
 
-# How many decimals a currency's minor unit has, where it is not two. ISO 4217, list of active codes (from memory).
-_DECIMALS = {
-    "BIF": 0, "CLP": 0, "DJF": 0, "GNF": 0, "ISK": 0, "JPY": 0, "KMF": 0, "KRW": 0, "PYG": 0, "RWF": 0, "UGX": 0, "VND": 0,
-    "VUV": 0, "XAF": 0, "XOF": 0, "XPF": 0, "BHD": 3, "IQD": 3, "JOD": 3, "KWD": 3, "LYD": 3, "OMR": 3, "TND": 3,
-}  # fmt: skip
+# Decimals of a currency's minor unit, where they are not two. ISO 4217, list of active codes (from memory).
+_NONE = "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX VND VUV XAF XOF XPF"
+_THREE = "BHD IQD JOD KWD LYD OMR TND"
+_DECIMALS = {**dict.fromkeys(_NONE.split(), 0), **dict.fromkeys(_THREE.split(), 3)}
 
 
 def decimals(currency: str) -> int:
@@ -18,7 +17,7 @@ def decimals(currency: str) -> int:
 
 
 def minor(amount: float, currency: str, times: float = 1) -> int:
-    """`amount` of the currency's major unit, `times` over, in whole minor units; half a unit goes to the even one.
+    """`amount` of the currency's major unit, `times` over, in whole minor units; a half goes to the even one.
 
     >>> minor(0.385, "EUR", 305), minor(12.5, "JPY")
     (11742, 12)
@@ -41,6 +40,6 @@ def money(price: Price, currency: str) -> str:
     """
     if isinstance(price, Unknown):
         return "no price"
-    # A no-break space between thousands: neither a comma nor a point, which mean different things in different countries.
+    # A no-break space between thousands: a comma or a point means different things in different countries.
     digits = f"{Decimal(price).scaleb(-decimals(currency)):,f}".replace(",", "\N{NO-BREAK SPACE}")
     return f"{digits} {currency}".rstrip()

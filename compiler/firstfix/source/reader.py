@@ -155,7 +155,7 @@ class _Reader:
             if kind is scalar_event:
                 start, end = event.start_mark, event.end_mark
                 node: Node = Scalar(
-                    file, start.line + 1, start.column + 1, end.line + 1, end.column + 1, event.value, event.style is None
+                    file, start.line + 1, start.column + 1, end.line + 1, end.column + 1, event.value, not event.style
                 )  # fmt: skip
                 self._count += 1
                 self._expanded += 1

@@ -1,6 +1,4 @@
-"""Addresses and names set aside by the RFCs, and the shares of a lease. Blocks are text: `ipaddress` is
-slow to import.
-"""
+"""Addresses and names that the RFCs set aside. Blocks are text, because `ipaddress` is slow to import."""
 
 from collections.abc import Mapping
 from functools import cache
@@ -11,9 +9,7 @@ from firstfix.standards.table import Limit, keyed, limits, read
 
 
 class AddressBlock(NamedTuple):
-    """`use`: private, shared, link-local, documentation, benchmarking, loopback, multicast, reserved,
-    this-network.
-    """
+    """A block and its use: private, shared, documentation, link-local and so on, as the table has them."""
 
     block: str
     use: str
@@ -85,8 +81,9 @@ def site_subnets() -> int:
 
 
 def lease_timers(lease_s: float) -> LeaseTimers:
-    """When a client asks its own server again, and when any: shares of the lease. Source: RFC 2131, section
-    4.4.5.
+    """When a client asks its own server again, and when any.
+
+    Both are shares of the lease [s]. Source: RFC 2131, section 4.4.5.
     """
     shares = address_limits()
     return LeaseTimers(lease_s * shares.renewing_after.value, lease_s * shares.rebinding_after.value)

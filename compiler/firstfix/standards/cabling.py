@@ -1,6 +1,4 @@
-"""Twisted-pair cabling: lengths and counts, cord and temperature de-rating, and the fixed-link models of
-ISO/IEC 11801.
-"""
+"""Twisted-pair cabling: lengths, counts, de-rating by cord and by temperature, international link models."""
 
 from collections.abc import Mapping
 from functools import cache
@@ -22,9 +20,7 @@ class CablingLimits(NamedTuple):
 
 
 class CordDerating(NamedTuple):
-    """A metre of cord of this gauge loses as much as `factor` metres of fixed cable. None: no such limit is
-    published.
-    """
+    """A metre of this cord loses as much as `factor` metres of fixed cable. None: no limit is published."""
 
     awg: int
     factor: float
@@ -48,9 +44,7 @@ class TemperatureDerating(NamedTuple):
 
 
 class FixedLinkModel(NamedTuple):
-    """Longest fixed cable = base_m - allowance_m - cords * their ratio - consolidation-point cable * its
-    ratio.
-    """
+    """Longest fixed cable = base_m - allowance_m - each length of cord or point cable * its loss ratio."""
 
     model: str
     cabling_class: str

@@ -1,6 +1,4 @@
-"""Every table at once, for tests and for whoever asks what we rest on. Reads all files: too slow for a
-`check`.
-"""
+"""Every table at once, for tests and for whoever asks what we rest on. Slow: it reads all files."""
 
 from firstfix.finding.model import Basis
 from firstfix.standards.table import FOLDER, Record, read

@@ -9,9 +9,7 @@ from firstfix.standards.table import Limit, keyed, limits, read
 
 
 class InstallationLimits(NamedTuple):
-    """Lengths in metres, force in newton, bundle figures in count, kelvin and degrees Celsius, fill as a
-    fraction.
-    """
+    """Each with its own unit: metres, newton, kelvin, degrees Celsius, a count or a fraction."""
 
     pull_tension: Limit
     bends_between_pull_points: Limit
@@ -27,9 +25,7 @@ class InstallationLimits(NamedTuple):
 
 
 class BendRadius(NamedTuple):
-    """Smallest bend of `cable` (twisted-pair, fibre) in `state` (at rest, pulling), as a multiple of its
-    outer diameter.
-    """
+    """Smallest bend of a cable (twisted-pair, fibre) in a state (at rest, pulling), in outer diameters."""
 
     cable: str
     state: str

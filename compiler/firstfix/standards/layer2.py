@@ -1,6 +1,4 @@
-"""Layer 2: which numbers a VLAN, a bridge and a port may carry, spanning-tree path costs, and LLDP's
-timers.
-"""
+"""Layer 2: numbers that a VLAN, a bridge or a port may carry, spanning-tree path costs, LLDP's timers."""
 
 from collections.abc import Mapping
 from functools import cache
@@ -45,9 +43,7 @@ class Layer2Limits(NamedTuple):
 
 @cache
 def number_ranges() -> Mapping[str, NumberRange]:
-    """By name: vlan-id, tree-priority, tree-port-priority, hello-time-s, max-age-s, forward-delay-s,
-    address-ageing-s.
-    """
+    """By name: vlan-id, tree-priority, tree-port-priority, hello-time-s and the other timers."""
     rows = (
         NumberRange(
             row.text("range"), row.whole("lowest"), row.whole("highest"), row.whole("step"),
@@ -77,8 +73,7 @@ def layer2_limits() -> Layer2Limits:
 
 
 def long_path_cost(rate_mbps: float, lanes: int = 1) -> int:
-    """The recommended spanning-tree cost of a link, or of an aggregate of `lanes` links: 20 Tb/s / (rate *
-    lanes).
+    """The recommended spanning-tree cost of a link, or of an aggregate of `lanes`: 20 Tb/s / (rate * lanes).
 
     Rounded down, at least 1. Raises ValueError for a rate or a number of lanes that is not above 0.
     Source: IEEE Std 802.1D (2004), Table 17-3; for aggregates IEEE Std 802.1AX.
@@ -89,14 +84,16 @@ def long_path_cost(rate_mbps: float, lanes: int = 1) -> int:
 
 
 def lldp_life_s(interval_s: int, hold: int) -> int:
-    """The time to live [s] that LLDP announces: min(65535, interval * hold + 1). Source: IEEE Std 802.1AB
-    (2009).
+    """The time to live [s] that LLDP announces: min(65535, interval * hold + 1).
+
+    Source: IEEE Std 802.1AB (2009).
     """
     return min(int(layer2_limits().lldp_longest_life.value), interval_s * hold + 1)
 
 
 def timers_agree(hello_s: int, max_age_s: int, forward_delay_s: int) -> bool:
-    """Whether 2 (forward delay - 1) >= max age >= 2 (hello + 1), all in seconds. Source: IEEE Std 802.1D
-    (1998), 8.10.2.
+    """Whether 2 (forward delay - 1) >= max age >= 2 (hello + 1), all in seconds.
+
+    Source: IEEE Std 802.1D (1998), 8.10.2.
     """
     return 2 * (forward_delay_s - 1) >= max_age_s >= 2 * (hello_s + 1)

@@ -1,6 +1,4 @@
-"""Optical links: how far and with how much loss each Ethernet signalling goes over each fibre, and what
-parts lose.
-"""
+"""Optical links: how far, and with how much loss, each Ethernet signalling goes; what each part loses."""
 
 from collections.abc import Mapping
 from functools import cache
@@ -13,11 +11,10 @@ CHOSEN = "chosen"
 
 
 class OpticalReach(NamedTuple):
-    """Over fibre of `grade`: at most `sure_m` (up to `possible_m` as `needs` says), and at most
-    `loss_max_db`.
+    """How far a signalling goes over fibre of a grade, and how much loss it bears: both must be kept.
 
-    A link must hold both. `connector_loss_max_db`: of the loss, what the connectors may take; None: no limit
-    of its own.
+    Beyond `sure_m`, up to `possible_m`, as `needs` says. `connector_loss_max_db` is the part of the loss that
+    the connectors may take; None: it has no limit of its own.
     """
 
     phy: str
@@ -34,9 +31,7 @@ class OpticalReach(NamedTuple):
 
 
 class FibreLoss(NamedTuple):
-    """Highest loss per kilometre. `setting`: any, inside or outside; `reading`: chosen, or which other text
-    says so.
-    """
+    """Highest loss per kilometre. `setting`: any, inside, outside; `reading`: chosen, or which other text."""
 
     grade: str
     wavelength_nm: int
@@ -96,8 +91,7 @@ def optical_reach(phy: str, grade: str) -> OpticalReach | None:
 
 
 def fibre_loss(grade: str, wavelength_nm: int, outside: bool, reading: str = CHOSEN) -> FibreLoss:
-    """The loss per kilometre that applies; `reading` "older edition" or "other standard" where the texts
-    differ.
+    """The loss per kilometre that applies; `reading` picks "older edition" or "other standard" instead.
 
     Raises LookupError where nothing is published.
     """

@@ -1,6 +1,4 @@
-"""Power over Ethernet: types, classes, demotion levels and the few further figures of IEEE 802.3 Clauses 33
-and 145.
-"""
+"""Power over Ethernet by IEEE 802.3 Clauses 33 and 145: types, classes, demotion, further figures."""
 
 from collections.abc import Mapping
 from functools import cache
@@ -11,9 +9,7 @@ from firstfix.standards.table import Limit, keyed, limits, read
 
 
 class PoeType(NamedTuple):
-    """What a Type of source may give: at most `pse_power_w`, within its volts, over a pairset loop of at
-    most `loop_ohm`.
-    """
+    """What a Type of source gives at most, within which volts, over which loop resistance per pairset."""
 
     number: int
     pairs_max: int
@@ -28,12 +24,10 @@ class PoeType(NamedTuple):
 
 
 class PoeClass(NamedTuple):
-    """A power class: what the source must reserve, what the device may draw, and the worst case that links
-    the two.
+    """A power class: what its source must reserve, what its device may draw, and the worst case between.
 
-    `type` is the lowest Type that can power it; `pairs` how many pairs carry the power; `loop_ohm` the worst
-    loop
-    resistance over those pairs together; `pse_min_v` the lowest voltage of that source.
+    `type` is the lowest Type that can power it; `pairs`, how many carry the power; `loop_ohm`, the worst loop
+    resistance over those pairs together; `pse_min_v`, the lowest voltage of that source.
     """
 
     number: int

@@ -1,8 +1,7 @@
 """Reads the tables of this folder: a name in, rows out, each with its basis. Refuses a row without a source.
 
-Takes CSV text whose columns carry their unit in their name (`length_m`) and end in document, edition, clause,
-note.
-Gives `Record`s; the module of each table family makes its own typed rows of them.
+Takes CSV text whose columns carry their unit in their name (`length_m`); the last four are always document,
+edition, clause and note. Gives `Record`s; each table family makes its own typed rows of them.
 """
 
 import csv
@@ -32,9 +31,7 @@ class TableError(Exception):
 
 
 class Record(NamedTuple):
-    """One row as read: its cells by column name, the basis of a finding that rests on it, how we came by
-    it.
-    """
+    """One row as read: its cells by column, the basis of a finding that rests on it, how we came by it."""
 
     place: str
     cells: Mapping[str, str]
@@ -123,8 +120,7 @@ def keyed(rows: Iterable[RowT], key: Callable[[RowT], KeyT]) -> dict[KeyT, RowT]
 
 
 def limits(table: str, shape: Callable[..., RowT]) -> RowT:
-    """A table of single figures as one NamedTuple, `shape`, with a `Limit` per row: "cord-formula" is
-    `.cord_formula`.
+    """A table of single figures as the NamedTuple `shape`: row "cord-formula" is its field `cord_formula`.
 
     Raises TableError where rows and fields differ, or a row does not hold exactly one figure.
     """

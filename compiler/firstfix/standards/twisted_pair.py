@@ -108,8 +108,7 @@ def twinax_reaches() -> tuple[TwinaxReach, ...]:
 
 @cache
 def pair_reach(rate_mbps: float, category_name: str, screened: bool | None = None) -> PairReach | None:
-    """The reach of the twisted-pair signalling of `rate_mbps` over cable of a category; None: it is too low
-    for the rate.
+    """The reach of the twisted-pair signalling of a rate over a category; None: that is too low for the rate.
 
     A better category than any listed counts as the best one listed. Where screening matters and is not known,
     unscreened is taken, the stricter. Raises LookupError for a rate or a category that no table knows.
@@ -129,8 +128,7 @@ def pair_reach(rate_mbps: float, category_name: str, screened: bool | None = Non
 
 
 def fastest_rate(category_name: str) -> float | None:
-    """The highest rate [Mb/s] whose signalling is sure of some length over the category; None: the category
-    is unknown.
+    """The highest rate [Mb/s] that is sure of some length over a category; None: the category is unknown.
 
     >>> fastest_rate("5e"), fastest_rate("6a")
     (2500.0, 10000.0)

@@ -21,8 +21,6 @@ RANGES = (
     (0x20, 0x7E),  # Basic Latin
     (0xA0, 0x17F),  # Latin-1 Supplement, Latin Extended-A
     (0x218, 0x21B),  # Romanian letters with comma below
-    (0x300, 0x304),  # the commonest combining marks
-    (0x306, 0x30C),
     (0x370, 0x3FF),  # Greek and Coptic
     (0x400, 0x45F),  # Cyrillic, the living alphabets
     (0x490, 0x491),

@@ -1,0 +1,63 @@
+"""`firstfix build PLAN -o DIR`: every document, written aside and swapped in."""
+
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from firstfix.cli.arguments import Arguments
+from firstfix.cli.reading import compiled, shown
+from firstfix.cli.showing import FORMATS, exit_code, sarif, show_report
+from firstfix.cli.streams import say
+from firstfix.cli.trouble import TroubleError
+
+if TYPE_CHECKING:
+    from firstfix.pipeline import Compiled
+
+_PURPOSE = """\
+Checks a plan and writes all its documents into one folder: shopping list, install checklist,
+drawings, labels, settings for each device, and a report to open in a browser.
+
+The folder is replaced as a whole, or left as it was. Files of your own in it stay. A document that
+you changed by hand is kept beside the new one, with .yours added to its name.
+While the plan has errors, only the findings are written; --draft writes everything, marked as a draft."""
+
+_EXAMPLE = """\
+  firstfix build my-network.yaml -o out"""
+
+
+def run(given: Sequence[str]) -> int:
+    arguments = Arguments("build", _PURPOSE, _EXAMPLE)
+    arguments.add_argument("plan", metavar="PLAN", help="the plan file")
+    arguments.add_argument("-o", "--output", metavar="DIR", required=True, help="the folder to write")
+    arguments.add_argument("--draft", action="store_true", help="write everything in spite of errors")
+    arguments.add_format(*FORMATS)
+    chosen = arguments.read(given)
+    result = compiled(chosen.plan)
+    show_report(result, chosen.format)
+    if result.plan is not None:
+        _write(chosen.output, _documents(result, chosen.draft))
+    return exit_code(result)
+
+
+def _documents(result: "Compiled", is_draft: bool) -> Mapping[str, bytes]:
+    from firstfix.pipeline import results
+
+    if result.build is not None and (is_draft or not result.report.has_errors):
+        return results(result)
+    say(
+        "the plan has errors, so only the findings are written (--draft writes everything, marked as a draft)"
+    )
+    return {"findings.sarif": sarif(result).encode()}
+
+
+def _write(folder: str, files: Mapping[str, bytes]) -> None:
+    from firstfix.documents.output_folder import CannotWriteError, write_folder
+
+    try:
+        written = write_folder(Path(folder), files)
+    except CannotWriteError as fault:
+        raise TroubleError(str(fault)) from None
+    for name, kept_as in written.kept:
+        say(f"{name} had been changed by hand; that text is now {kept_as}")
+    count = len(written.files)
+    say(f"{count} {'file stands' if count == 1 else 'files stand'} in {shown(folder)}")

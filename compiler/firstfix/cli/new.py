@@ -1,0 +1,52 @@
+"""`firstfix new`: a small commented plan to start from."""
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TextIO
+
+from firstfix.cli.arguments import Arguments
+from firstfix.cli.reading import shown
+from firstfix.cli.streams import put, say
+from firstfix.cli.trouble import FINE, TroubleError
+
+_PURPOSE = """\
+Prints a small plan with comments that explain each part of it. It has no error, so you can build it at
+once and then make it your own, a line at a time. A file that exists is never overwritten."""
+
+_EXAMPLE = """\
+  firstfix new -o my-network.yaml
+  firstfix check my-network.yaml"""
+
+
+def run(given: Sequence[str]) -> int:
+    arguments = Arguments("new", _PURPOSE, _EXAMPLE)
+    arguments.add_argument(
+        "-o", "--output", metavar="FILE", help="the file to make (default: print the plan)"
+    )
+    chosen = arguments.read(given)
+    text = (Path(__file__).parent / "starter_plan.yaml").read_text(encoding="utf-8")
+    if chosen.output is None:
+        put(text)
+    else:
+        _make(Path(chosen.output), shown(chosen.output), text)
+        say(f"{shown(chosen.output)} is made; now try: firstfix check {shown(chosen.output)}")
+    return FINE
+
+
+def _make(path: Path, name: str, text: str) -> None:
+    try:
+        with path.open("x", encoding="utf-8", newline="\n") as stream:
+            _fill(stream, path, text)
+    except FileExistsError:
+        raise TroubleError(f"{name} exists already and is left alone; name another file") from None
+    except OSError as fault:
+        raise TroubleError(f"{name} cannot be made: {fault.strerror}") from None
+
+
+def _fill(stream: TextIO, path: Path, text: str) -> None:
+    try:
+        stream.write(text)
+        stream.flush()
+    except BaseException:
+        path.unlink(missing_ok=True)
+        raise

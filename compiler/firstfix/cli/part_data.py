@@ -1,0 +1,38 @@
+"""A part as plain data for JSON. Figures carry their spread and basis; what is not known says why."""
+
+from typing import Any
+
+from firstfix.parts.facts import Fact, Unknown
+from firstfix.parts.part import Part
+
+# Names as in part.py, with the base unit that units.py holds the figure in.
+_WITH_UNIT = {
+    "weight": "weight_kg",
+    "draw": "draw_w",
+    "budget": "budget_w",
+    "depth": "depth_m",
+    "usable_depth": "usable_depth_m",
+    "rate": "rate_mb_s",
+    "lengths": "lengths_m",
+    "when_fed": "when_fed_class_and_w",
+}
+
+
+def part_data(part: Part) -> dict[str, Any]:
+    """Every field of `part` that says something; fields that do not apply to its kind are left out."""
+    fields = ((name, getattr(part, name)) for name in part.__slots__)
+    return {
+        _WITH_UNIT.get(name, name): _plain(value) for name, value in fields if value not in (None, "", ())
+    }
+
+
+def _plain(value: object) -> Any:
+    if isinstance(value, Fact):
+        return {"low": value.low, "typical": value.typical, "high": value.high, "basis": value.basis}
+    if isinstance(value, Unknown):
+        return {"unknown": value.why}
+    if isinstance(value, tuple):
+        if hasattr(value, "_asdict"):
+            return {_WITH_UNIT.get(name, name): _plain(each) for name, each in value._asdict().items()}
+        return [_plain(each) for each in value]
+    return value

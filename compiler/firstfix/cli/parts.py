@@ -1,0 +1,73 @@
+"""`firstfix parts WORDS`: the parts that a plan can use; in full where only one is left or named exactly."""
+
+import json
+from collections.abc import Iterable, Sequence
+
+from firstfix.cli.arguments import Arguments
+from firstfix.cli.part_data import part_data
+from firstfix.cli.part_text import part_page
+from firstfix.cli.streams import put
+from firstfix.cli.trouble import FINE, TroubleError
+from firstfix.finding.fit import cut, wrapped
+from firstfix.parts.part import Part
+
+_PURPOSE = """\
+Lists the parts that come with firstfix whose name, kind, title or note holds all the words given; without
+words, all of them. A single one is shown in full, with the basis of each figure and what is not known.
+A plan adds its own under `parts:`, most easily with `like:` and what differs."""
+
+_EXAMPLE = """\
+  firstfix parts switch poe
+  firstfix parts wall cabinet"""
+
+_WIDTH = 110
+
+
+def run(given: Sequence[str]) -> int:
+    from firstfix.parts.library_files import library
+
+    arguments = Arguments("parts", _PURPOSE, _EXAMPLE)
+    arguments.add_argument("words", metavar="WORDS", nargs="*", help="words that must all occur")
+    arguments.add_format("text", "json")
+    chosen = arguments.read(given)
+    found = _found(library().values(), chosen.words)
+    if not found:
+        raise TroubleError(f"no part has {_quoted(chosen.words)}; firstfix parts lists them all")
+    if chosen.format == "json":
+        put(json.dumps([part_data(part) for part in found], indent=2) + "\n")
+    else:
+        put(part_page(found[0]) if len(found) == 1 else _table(found))
+    return FINE
+
+
+def _found(parts: Iterable[Part], words: Sequence[str]) -> list[Part]:
+    wanted = [word.casefold() for word in words]
+    if len(wanted) == 1:
+        exact = [part for part in parts if part.name == wanted[0]]
+        if exact:
+            return exact
+    found = [part for part in parts if all(word in _searched(part) for word in wanted)]
+    return sorted(found, key=lambda part: (part.kind, part.name))
+
+
+def _searched(part: Part) -> str:
+    return f"{part.name} {part.kind} {part.title} {part.note}".casefold()
+
+
+def _quoted(words: Sequence[str]) -> str:
+    return " and ".join(f"'{cut(word, 40)}'" for word in words[:5])
+
+
+def _table(parts: Sequence[Part]) -> str:
+    widest = max(len(part.name) for part in parts)
+    lines: list[str] = []
+    kind = ""
+    for part in parts:
+        if part.kind != kind:
+            kind = part.kind
+            lines.append(f"\n{kind}" if lines else kind)
+        first, *rest = wrapped(part.title, _WIDTH - widest - 4, 3)
+        lines.append(f"  {part.name:<{widest}}  {first}")
+        lines += [" " * (widest + 4) + line for line in rest]
+    lines.append(f"\n{len(parts)} parts; firstfix parts NAME shows one in full")
+    return "\n".join(lines) + "\n"

@@ -1,0 +1,44 @@
+"""A report on standard output, in the format asked for, and the exit code that follows from it."""
+
+from typing import TYPE_CHECKING
+
+from firstfix import __version__
+from firstfix.cli.streams import palette, put
+from firstfix.cli.trouble import FINE, FOUND, TROUBLE
+
+if TYPE_CHECKING:
+    from firstfix.pipeline import Compiled
+
+FORMATS = ("text", "json", "sarif")
+
+
+def show_report(compiled: "Compiled", form: str) -> None:
+    put(_RENDERERS[form](compiled))
+
+
+def exit_code(compiled: "Compiled") -> int:
+    if compiled.plan is None:
+        return TROUBLE
+    return FOUND if compiled.report.has_errors else FINE
+
+
+def sarif(compiled: "Compiled") -> str:
+    from firstfix.finding.render_sarif import render_sarif
+    from firstfix.rules.registry import all_kinds
+
+    return render_sarif(compiled.report, compiled.source.texts, all_kinds(), __version__)
+
+
+def _text(compiled: "Compiled") -> str:
+    from firstfix.finding.render_text import render_text
+
+    return render_text(compiled.report, compiled.source.texts, palette())
+
+
+def _json(compiled: "Compiled") -> str:
+    from firstfix.finding.render_json import render_json
+
+    return render_json(compiled.report)
+
+
+_RENDERERS = {"text": _text, "json": _json, "sarif": sarif}

@@ -1,0 +1,46 @@
+"""What was decided about one thing of a build, by whom, and what else was looked at."""
+
+import json
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from firstfix.build.reasons import WRITTEN, Decision
+from firstfix.cli.streams import put
+from firstfix.cli.trouble import TroubleError
+from firstfix.finding.fit import cut, wrapped
+
+if TYPE_CHECKING:
+    from firstfix.build.model import Build
+
+_WIDTH = 110
+
+
+def show_why(build: "Build", name: str, form: str) -> None:
+    from firstfix.resolve.why import explain_choice
+
+    decisions = explain_choice(build, name)
+    if not decisions:
+        raise TroubleError(_nothing_known(build, name))
+    if form == "text":
+        put("\n".join(line for decision in decisions for line in _lines(decision)) + "\n")
+    else:
+        put(json.dumps([decision._asdict() for decision in decisions], indent=2) + "\n")
+
+
+def _nothing_known(build: "Build", name: str) -> str:
+    from firstfix.source.nearest import did_you_mean
+
+    names = [each.name for things in (build.devices, build.cabinets, build.vlans) for each in things.values()]
+    return f"no choice was made about '{cut(name, 60)}'{did_you_mean(name, names)}"
+
+
+def _lines(decision: Decision) -> Iterator[str]:
+    yield cut(f"{decision.subject}  {decision.attribute}: {decision.value}", _WIDTH)
+    by = "written in the plan" if decision.origin == WRITTEN else f"{decision.origin} by {decision.by}"
+    yield from (
+        f"  {line}" for line in wrapped(f"{by}: {decision.why}" if decision.why else by, _WIDTH - 2, 3)
+    )
+    for other in decision.others[:8]:
+        yield f"    not {cut(other, _WIDTH - 8)}"
+    if len(decision.others) > 8:
+        yield f"    and {len(decision.others) - 8} more that were not taken"

@@ -1,0 +1,61 @@
+"""The network as DOT source, for those who want to lay it out with Graphviz in their own way."""
+
+from collections import defaultdict
+
+from firstfix.documents.drawing import font, kit
+from firstfix.documents.drawing.sheet import building_label, building_of
+from firstfix.documents.drawing.wiring import Wire, Wiring, device_of
+
+_NEWLINE = r"\n"
+
+
+def dot_source(wiring: Wiring) -> str:
+    """An undirected graph: a node for each device in a channel or in none, an edge for each channel, a cluster a building."""
+    import graphviz
+
+    build = wiring.build
+    graph = graphviz.Graph("network", graph_attr={"rankdir": "LR"}, node_attr={"shape": "box"})
+    passive = {device for channel in build.channels.values() for device in channel.through}
+    groups: dict[str, list[str]] = defaultdict(list)
+    for device in build.devices:
+        if device not in passive:
+            groups[building_of(build, device)].append(device)
+    names = _names(list(build.devices))
+    for number, building in enumerate(sorted(groups)):
+        with graph.subgraph(name=f"cluster_{number}", graph_attr={"label": _said(building_label(build, building))}) as cluster:
+            for device in groups[building]:
+                known = build.devices[device]
+                cluster.node(names[device], label=_said(known.name) + _NEWLINE + _said(known.part.title))
+    for wire in _wires(wiring):
+        ends = [device_of(build, end) for end in (wire.near, wire.far)]
+        words = filter(None, (wire.length, wire.cable, ", ".join(wire.via), wire.power))
+        graph.edge(*(names.get(end, "missing") for end in ends), label=_NEWLINE.join(map(_said, words)))
+    return str(graph.source).replace("\r\n", "\n")
+
+
+def _wires(wiring: Wiring) -> list[Wire]:
+    """Each channel once, in order of their ids."""
+    found = {row.wire.channel: row.wire for hub in wiring.hubs.values() for row in hub.rows}
+    return [found[channel] for channel in sorted(found)]
+
+
+def _said(text: str) -> str:
+    """Text as a label that is never taken for HTML, nor its backslashes for line ends."""
+    import graphviz
+
+    return str(graphviz.nohtml(graphviz.escape(font.clean(text))))
+
+
+def _names(devices: list[str]) -> dict[str, str]:
+    """A name for each node without signs that DOT would read; where two come out the same, they are numbered."""
+    names: dict[str, str] = {}
+    taken: set[str] = set()
+    for device in devices:
+        name = base = kit.safe_name(device.partition(":")[2])
+        ordinal = 1
+        while name in taken:
+            ordinal += 1
+            name = f"{base}-{ordinal}"
+        taken.add(name)
+        names[device] = name
+    return names

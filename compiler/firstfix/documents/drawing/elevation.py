@@ -1,0 +1,3 @@
+from firstfix.build.model import Build
+from firstfix.documents.drawing.kit import Drawing
+def cabinet_elevation(build: Build, cabinet_id: str, prefix: str = "") -> Drawing: ...

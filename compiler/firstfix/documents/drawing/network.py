@@ -1,0 +1,118 @@
+"""The network drawing of a build: one sheet of A4 if it fits, else an overview and as many sheets as it takes."""
+
+from collections.abc import Mapping
+from itertools import groupby
+from typing import NamedTuple
+
+from firstfix.build.model import Build
+from firstfix.documents.drawing import palette
+from firstfix.documents.drawing.dot import dot_source
+from firstfix.documents.drawing.entries import in_words
+from firstfix.documents.drawing.kit import Drawing
+from firstfix.documents.drawing.overview import fits_overview, overview_picture, site_picture
+from firstfix.documents.drawing.page import HEAD, MARGIN, fits_a4, page
+from firstfix.documents.drawing.picture import Picture
+from firstfix.documents.drawing.rest import remarks, rest_pictures
+from firstfix.documents.drawing.sheet import building_label, building_of, hub_picture, site_name, site_of
+from firstfix.documents.drawing.split import sheets
+from firstfix.documents.drawing.wiring import Wiring, device_name, wiring
+
+_REST_HEIGHT = palette.A4_SHORT - HEAD - 3 * MARGIN
+_REST_WIDTH = palette.A4_LONG - 2 * MARGIN
+
+
+def network_drawing(build: Build, prefix: str = "") -> Drawing:
+    """The whole network on one sheet, however large that gets. `prefix` starts every id in the SVG."""
+    found = wiring(build)
+    pictures = _whole(found, hub_picture(found, found.hubs, {}))
+    return page("network", prefix, f"Network of {build.name}", _counts(found), "", alt(found), pictures, dot_source(found))
+
+
+def network_drawings(build: Build, prefix: str = "") -> tuple[Drawing, ...]:
+    """Sheets that print on A4, lying: one that shows all, or an overview and its sheets. Each has the whole DOT source.
+
+    Every device of the build is named on one of them.
+    """
+    found = wiring(build)
+    groups = sheets(found)
+    if len(groups) <= 1:
+        pictures = _whole(found, hub_picture(found, found.hubs, {}))
+        if len(pictures) <= 2 and fits_a4(pictures):
+            return (network_drawing(build, prefix),)
+    return _several(found, groups, prefix)
+
+
+def _whole(found: Wiring, hubs: Picture) -> tuple[Picture, ...]:
+    width = max(hubs.width, 2 * _REST_WIDTH / 3)
+    rest = rest_pictures(remarks(found), width, _REST_HEIGHT)
+    return (hubs, *rest) if found.hubs else rest
+
+
+class _Sheet(NamedTuple):
+    """What a sheet is to show: an overview of some hubs, or the hubs themselves."""
+
+    hubs: tuple[str, ...]
+    is_overview: bool
+    is_by_site: bool = False
+
+
+def _several(found: Wiring, groups: tuple[tuple[str, ...], ...], prefix: str) -> tuple[Drawing, ...]:
+    plan = _plan(found, groups)
+    sheet_of = {hub: number for number, each in enumerate(plan, 1) if not each.is_overview for hub in each.hubs}
+    drawn = [_drawn(found, each, sheet_of) for each in plan]
+    for picture in rest_pictures(remarks(found), _REST_WIDTH, _REST_HEIGHT):
+        drawn.append(("devices not on the network", "Devices that no channel of the network reaches.", picture))
+    title, source = f"Network of {found.build.name}", dot_source(found)
+    return tuple(
+        page(
+            f"network-{number}", prefix, title, f"{under} · {_counts(found)}" if number == 1 else under,
+            f"sheet {number} of {len(drawn)}", words, (picture,), source,
+        )
+        for number, (under, words, picture) in enumerate(drawn, 1)
+    )  # fmt: skip
+
+
+def _plan(found: Wiring, groups: tuple[tuple[str, ...], ...]) -> list[_Sheet]:
+    """The sheets in order. Where the overview can only name sites, a site of several sheets has an overview of its own."""
+    everything = tuple(found.hubs)
+    if len(groups) <= 1:
+        return [_Sheet(group, False) for group in groups]
+    is_by_site = not fits_overview(found, everything)
+    plan = [_Sheet(everything, True, is_by_site)]
+    for _, of_site in groupby(groups, key=lambda group: site_of(found.build, group[0])):
+        inside = list(of_site)
+        if is_by_site and len(inside) > 1:
+            plan.append(_Sheet(tuple(sorted(hub for group in inside for hub in group)), True))
+        plan += [_Sheet(group, False) for group in inside]
+    return plan
+
+
+def _drawn(found: Wiring, sheet: _Sheet, sheet_of: Mapping[str, int]) -> tuple[str, str, Picture]:
+    """The line under the title, the sheet in words, and its picture."""
+    if not sheet.is_overview:
+        return _places(found, sheet.hubs), alt(found, sheet.hubs), hub_picture(found, sheet.hubs, sheet_of)
+    if sheet.is_by_site:
+        return "overview of the sites", alt(found), site_picture(found, sheet_of)
+    whole = len(sheet.hubs) == len(found.hubs)
+    under = "overview" if whole else f"overview of {site_name(found.build, site_of(found.build, sheet.hubs[0]))}"
+    return under, alt(found, sheet.hubs), overview_picture(found, sheet.hubs, sheet_of)
+
+
+def _places(found: Wiring, group: tuple[str, ...]) -> str:
+    labels = sorted({building_label(found.build, building_of(found.build, hub)) for hub in group})
+    return "; ".join(labels)
+
+
+def _counts(found: Wiring) -> str:
+    on_it = {*found.hubs, *(row.peer for hub in found.hubs.values() for row in hub.rows)}
+    channels = len(found.build.channels)
+    return f"{len(on_it)} devices on the network, {channels} channel{'' if channels == 1 else 's'}"
+
+
+def alt(found: Wiring, group: tuple[str, ...] | None = None) -> str:
+    """The drawing in words, for who can't see it: each hub, and what is wired to it."""
+    sentences = []
+    for hub in found.hubs if group is None else group:
+        wires = "; ".join(in_words(found.build, row.wire) for row in found.hubs[hub].rows)
+        sentences.append(f"{device_name(found.build, hub)}: {wires}.")
+    return " ".join(sentences) or "Nothing is wired."

@@ -1,0 +1,151 @@
+"""The first of several sheets: what is on which, and what joins the parts. One box a hub, or a building, or a site."""
+
+from collections import defaultdict
+from collections.abc import Callable, Mapping, Sequence
+from itertools import pairwise
+from typing import NamedTuple
+
+from firstfix.build.model import Build
+from firstfix.documents.drawing.entries import BETWEEN, heads_of
+from firstfix.documents.drawing.labels import Label, trunk_label
+from firstfix.documents.drawing.layout import Box, Edge, layout
+from firstfix.documents.drawing.page import fits_a4
+from firstfix.documents.drawing.palette import QUIET, wire_stroke
+from firstfix.documents.drawing.picture import Picture
+from firstfix.documents.drawing.sheet import assemble, building_label, building_of, frame_size, site_name, site_of
+from firstfix.documents.drawing.tables import Entry, Table
+from firstfix.documents.drawing.wiring import Wire, Wiring, depths, device_name, root_key
+
+_MOST_LINES = 12
+# More boxes than this are never tried: laying them out takes long, and they wouldn't fit.
+_MOST_HUBS = 150
+_LABEL_ROOM = 96.0
+
+
+class _Grouping(NamedTuple):
+    """How hubs are put together: the group of a hub, and the table of a group with its hubs."""
+
+    group_of: Callable[[str], str]
+    table: Callable[[str, list[str]], Table]
+    frame_of: Callable[[str], str] | None
+
+
+def overview_picture(wiring: Wiring, hubs: Sequence[str], sheet_of: Mapping[str, int]) -> Picture:
+    """One box a hub, if that fits on A4, else one a building."""
+    picture = _draw(wiring, hubs, _by_hub(wiring, sheet_of))
+    return picture if fits_a4((picture,)) else _draw(wiring, hubs, _by_building(wiring, sheet_of))
+
+
+def fits_overview(wiring: Wiring, hubs: Sequence[str]) -> bool:
+    """Whether an overview of `hubs` fits on A4 with at least their buildings in it."""
+    return len(hubs) <= _MOST_HUBS and fits_a4((overview_picture(wiring, hubs, dict.fromkeys(hubs, 99)),))
+
+
+def site_picture(wiring: Wiring, sheet_of: Mapping[str, int]) -> Picture:
+    """One box a site, for a network too large for anything finer."""
+    return _draw(wiring, tuple(wiring.hubs), _by_site(wiring, sheet_of))
+
+
+def _by_hub(wiring: Wiring, sheet_of: Mapping[str, int]) -> _Grouping:
+    def table(hub: str, _: list[str]) -> Table:
+        heads = heads_of(wiring, hub)
+        return Table(heads, (_line(_count(wiring, hub, sheet_of)),), BETWEEN.join(heads))
+
+    return _Grouping(str, table, lambda hub: building_of(wiring.build, hub))
+
+
+def _by_building(wiring: Wiring, sheet_of: Mapping[str, int]) -> _Grouping:
+    def table(building: str, hubs: list[str]) -> Table:
+        return _listing(wiring, building_label(wiring.build, building), hubs, sheet_of)
+
+    return _Grouping(lambda hub: building_of(wiring.build, hub), table, None)
+
+
+def _by_site(wiring: Wiring, sheet_of: Mapping[str, int]) -> _Grouping:
+    def table(site: str, hubs: list[str]) -> Table:
+        return _listing(wiring, site_name(wiring.build, site), hubs, sheet_of)
+
+    return _Grouping(lambda hub: site_of(wiring.build, hub), table, None)
+
+
+def _listing(wiring: Wiring, title: str, hubs: list[str], sheet_of: Mapping[str, int]) -> Table:
+    lines = [f"{device_name(wiring.build, hub)}: {_count(wiring, hub, sheet_of)}" for hub in hubs]
+    if len(lines) > _MOST_LINES:
+        numbers = sorted({sheet_of[hub] for hub in hubs})
+        sheets = f"sheets {numbers[0]}–{numbers[-1]}" if len(numbers) > 1 else f"sheet {numbers[0]}"
+        lines = [*lines[: _MOST_LINES - 1], f"and {len(lines) - _MOST_LINES + 1} more, {sheets}"]
+    return Table((title,), tuple(_line(line) for line in lines), title)
+
+
+def _count(wiring: Wiring, hub: str, sheet_of: Mapping[str, int]) -> str:
+    devices = len({row.peer for row in wiring.hubs[hub].rows if not row.is_trunk})
+    return f"{devices} device{'' if devices == 1 else 's'}{BETWEEN}sheet {sheet_of[hub]}"
+
+
+def _line(words: str) -> Entry:
+    return Entry("", "", None, "", "", "", words, "", False, words)
+
+
+def _draw(wiring: Wiring, hubs: Sequence[str], grouping: _Grouping) -> Picture:
+    members: dict[str, list[str]] = defaultdict(list)
+    for hub in hubs:
+        members[grouping.group_of(hub)].append(hub)
+    groups = sorted(members)
+    bundles = _bundles(wiring, grouping, members)
+    tables = [grouping.table(group, members[group]) for group in groups]
+    frames = sorted({grouping.frame_of(group) for group in groups}) if grouping.frame_of else []
+    names = [building_label(wiring.build, frame) for frame in frames]
+    labels = [_label(wiring.build, wires) for wires in bundles.values()]
+    edges = [
+        Edge((groups.index(tail), 0), (groups.index(head), 0), label.size)
+        for (tail, head), label in zip(bundles, labels, strict=True)
+    ]
+    edges += _side_by_side([index for index, group in enumerate(groups) if not any(group in pair for pair in bundles)])
+    boxes = [
+        Box(table.width, table.heights, frames.index(grouping.frame_of(group)) if grouping.frame_of else -1)
+        for table, group in zip(tables, groups, strict=True)
+    ]
+    placed = layout(boxes, edges, {index: frame_size(name) for index, name in enumerate(names)})
+    strokes = [wire_stroke(w[0].medium, w[0].is_run, bool(w[0].power), bool(w[0].spare_for)) for w in bundles.values()]
+    return assemble(tables, strokes, labels, names, placed)
+
+
+def _side_by_side(alone: list[int]) -> list[Edge]:
+    """Unseen edges that put boxes without any wire three in a row, instead of one below the other."""
+    return [Edge((left, 0), (right, 0), (0, 0), False) for place, (left, right) in enumerate(pairwise(alone), 1) if place % 3]
+
+
+def _bundles(
+    wiring: Wiring, grouping: _Grouping, members: Mapping[str, list[str]]
+) -> dict[tuple[str, str], list[Wire]]:
+    """(group nearer to the root, farther group) to the trunks between them, in order of both."""
+    loose: dict[tuple[str, str], list[Wire]] = defaultdict(list)
+    beside: dict[str, list[str]] = defaultdict(list)
+    for wire in wiring.trunks:
+        near, far = (grouping.group_of(wiring.device(end)) for end in (wire.near, wire.far))
+        if near != far and near in members and far in members:
+            loose[near, far].append(wire)
+            beside[near].append(far)
+            beside[far].append(near)
+    first = {group: min(_root(wiring, hub) for hub in hubs) for group, hubs in members.items()}
+    depth = depths(beside, sorted(members, key=lambda group: first[group]))
+    bundles: dict[tuple[str, str], list[Wire]] = defaultdict(list)
+    for (near, far), wires in sorted(loose.items()):
+        low, high = sorted((near, far), key=lambda group: (depth[group], group))
+        bundles[low, high] += wires
+    return dict(sorted(bundles.items()))
+
+
+def _root(wiring: Wiring, hub: str) -> tuple[bool, int, str]:
+    trunks = sum(row.is_trunk for row in wiring.hubs[hub].rows)
+    return root_key(wiring.build, hub, trunks)
+
+
+def _label(build: Build, wires: list[Wire]) -> Label:
+    """The first trunk's own words, and how many more there are."""
+    links = {build.channels[wire.channel].link for wire in wires}
+    if len(links) == 1:
+        return trunk_label(build, wires[0], len(wires), _LABEL_ROOM)
+    first = trunk_label(build, wires[0], 1, _LABEL_ROOM)
+    more = len(wires) - 1
+    return Label((*first.lines, (f"and {more} more", False, QUIET)))

@@ -1,0 +1,55 @@
+"""A finished sheet: the title at the top, pictures one below the other, the key at the foot."""
+
+from collections.abc import Sequence
+
+from firstfix.documents.drawing import font, kit, palette
+from firstfix.documents.drawing.key import key
+from firstfix.documents.drawing.palette import QUIET, TEXT_SIZE, TITLE_SIZE
+from firstfix.documents.drawing.picture import Picture
+
+MARGIN = 10.0
+HEAD = 38.0
+_GAP = 10.0
+_LEAST_WIDTH = 420.0
+
+
+def page_size(pictures: Sequence[Picture]) -> tuple[float, float]:
+    """The size of a sheet with these pictures, in points."""
+    width = max(_LEAST_WIDTH, *(picture.width for picture in pictures)) + 2 * MARGIN
+    strip = key(_strokes(pictures), width - 2 * MARGIN)
+    height = HEAD + sum(picture.height + _GAP for picture in pictures) + strip.height + 2 * MARGIN
+    return width, height
+
+
+def fits_a4(pictures: Sequence[Picture]) -> bool:
+    """Whether the sheet prints on A4, lying, at full size."""
+    width, height = page_size(pictures)
+    return width <= palette.A4_LONG and height <= palette.A4_SHORT
+
+
+def page(
+    name: str, prefix: str, title: str, under: str, note: str, alt: str, pictures: Sequence[Picture], dot: str = ""
+) -> kit.Drawing:
+    """`under` stands below the title, `note` at the right of it. Ids start with `prefix` and the drawing's name."""
+    width, height = page_size(pictures)
+    inner = width - 2 * MARGIN
+    note_width = font.width(font.clean(note), TEXT_SIZE)
+    parts = [
+        kit.text(MARGIN, MARGIN + 13, title, TITLE_SIZE, is_bold=True, room=inner - note_width - 12),
+        kit.text(width - MARGIN, MARGIN + 13, note, TEXT_SIZE, colour=QUIET, anchor="end"),
+        kit.text(MARGIN, MARGIN + 26, under, TEXT_SIZE, colour=QUIET, room=inner),
+    ]
+    top = MARGIN + HEAD
+    for picture in pictures:
+        parts.append(kit.element("g", picture.markup, transform=f"translate({kit.number(MARGIN)} {kit.number(top)})"))
+        top += picture.height + _GAP
+    strip = key(_strokes(pictures), inner)
+    parts.append(kit.element("g", strip.markup, transform=f"translate({kit.number(MARGIN)} {kit.number(top)})"))
+    svg = kit.document(f"{prefix}{name}-", title, alt, width, height, *parts)
+    return kit.Drawing(name, title, alt, svg, dot, width, height)
+
+
+def _strokes(pictures: Sequence[Picture]) -> frozenset[palette.Stroke]:
+    return frozenset(stroke for picture in pictures for stroke in picture.strokes)
+
+

@@ -1,0 +1,170 @@
+"""A hub drawn as a table: a band with its name, and a row for each jack in use with the device that hangs on it."""
+
+from dataclasses import dataclass
+from math import ceil
+from typing import NamedTuple
+
+from firstfix.documents.drawing import font, kit, palette
+from firstfix.documents.drawing.palette import INK, NAME_SIZE, QUIET, SMALL_SIZE, TEXT_SIZE, Stroke
+
+NARROWEST, WIDEST = 150.0, 236.0
+_LINE = 10.0
+_PAD = 5.0
+_TAB_LEAST = 16.0
+_STUB = 13.0
+_GAP = 8.0
+
+
+class Entry(NamedTuple):
+    """One row. `side` is where its jack's tab stands: left, right, or "" for a row that is a remark in `under`.
+
+    `stroke` draws the stub from the tab to the name, for a device that hangs there. `hint` is the whole in words.
+    """
+
+    tab: str
+    side: str
+    stroke: Stroke | None
+    name: str
+    where: str
+    length: str
+    under: str
+    power: str
+    is_powered: bool
+    hint: str
+
+    @property
+    def lines(self) -> int:
+        return 2 if self.name and self.under else 1
+
+    @property
+    def height(self) -> int:
+        return 14 if self.lines == 1 else 24
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A whole table, or one column of a tall one. `heads` are the band's lines, the name first."""
+
+    heads: tuple[str, ...]
+    entries: tuple[Entry, ...]
+    hint: str
+
+    @property
+    def head_height(self) -> int:
+        return ceil(6 + _LINE * len(self.heads) + 2)
+
+    @property
+    def heights(self) -> tuple[float, ...]:
+        return (self.head_height, *(entry.height for entry in self.entries))
+
+    @property
+    def tab(self) -> float:
+        widths = (font.width(entry.tab, TEXT_SIZE, True) + 6 for entry in self.entries)
+        return ceil(max((_TAB_LEAST, *(min(width, 40) for width in widths))))
+
+    @property
+    def width(self) -> int:
+        wanted = [_head_width(self.heads), *(_entry_width(entry, self.tab) for entry in self.entries)]
+        return ceil(min(WIDEST, max(NARROWEST, *wanted)))
+
+
+def _head_width(heads: tuple[str, ...]) -> float:
+    sizes = (NAME_SIZE, *([SMALL_SIZE] * len(heads)))
+    return max(font.width(line, size, size == NAME_SIZE) for line, size in zip(heads, sizes, strict=False)) + 2 * _PAD
+
+
+def _entry_width(entry: Entry, tab: float) -> float:
+    first = font.width(entry.name, TEXT_SIZE, True) + (_STUB if entry.stroke else 0)
+    first += _spaced(entry.where, SMALL_SIZE, 4) + _spaced(entry.length, TEXT_SIZE, _GAP)
+    second = font.width(entry.under, SMALL_SIZE)
+    power = _spaced(entry.power, SMALL_SIZE, _GAP)
+    first, second = (first, second + power) if entry.lines == 2 else (first + power, second)
+    return max(first, second) + tab + 2 * _PAD + 1
+
+
+def _spaced(text: str, size: float, gap: float) -> float:
+    return font.width(text, size) + gap if text else 0.0
+
+
+def draw_table(table: Table, x: float, y: float) -> str:
+    """The markup of `table` with its upper left corner at (x, y)."""
+    width, height = table.width, sum(table.heights)
+    parts = [kit.rect(x, y, width, height, fill=palette.PAPER), _band(table, x, y)]
+    top = y + table.head_height
+    for entry in table.entries:
+        parts += [kit.hair(x, top, x + width, top), draw_entry(entry, x, top, width, table.tab)]
+        top += entry.height
+    parts.append(kit.rect(x, y, width, height, stroke=INK, weight=palette.OUTLINE))
+    return kit.group(table.hint, *parts)
+
+
+def _band(table: Table, x: float, y: float) -> str:
+    room = table.width - 2 * _PAD
+    parts = [kit.rect(x, y, table.width, table.head_height, fill=palette.BAND)]
+    base = y + 11
+    for index, line in enumerate(table.heads):
+        size, colour = (NAME_SIZE, INK) if index == 0 else (SMALL_SIZE, QUIET)
+        parts.append(kit.text(x + _PAD, base, line, size, is_bold=index == 0, colour=colour, room=room))
+        base += _LINE
+    return "".join(parts)
+
+
+def draw_entry(entry: Entry, x: float, y: float, width: float, tab: float) -> str:
+    """One row of a table `width` wide, its upper left corner at (x, y)."""
+    if not entry.side:
+        return kit.text(x + _PAD, y + 9.8, entry.under, SMALL_SIZE, colour=QUIET, room=width - 2 * _PAD)
+    left, right = (x + tab, x + width) if entry.side == "left" else (x, x + width - tab)
+    tab_x = x if entry.side == "left" else x + width - tab
+    parts = [jack_square(tab_x, y, tab, entry.height, entry.tab, True, entry.is_powered)]
+    start, base = left + _PAD, y + 10
+    if entry.stroke:
+        parts.append(kit.line(left, base - 3, left + _PAD + _STUB - 4, base - 3, entry.stroke))
+        start += _STUB
+    parts += [_first_line(entry, start, right - _PAD, base), _second_line(entry, left + _PAD, right - _PAD, base + _LINE - 0.2)]
+    return kit.group(entry.hint, *parts)
+
+
+def _first_line(entry: Entry, left: float, right: float, base: float) -> str:
+    power = "" if entry.lines == 2 else font.clip(entry.power, (right - left) * 0.4, SMALL_SIZE)
+    power_right = right - _spaced(entry.length, TEXT_SIZE, 6)
+    room = power_right - left - (_spaced(power, SMALL_SIZE, _GAP) or 2)
+    name = font.clip(entry.name, room, TEXT_SIZE, True)
+    after = left + font.width(name, TEXT_SIZE, True) + 4
+    return (
+        kit.text(left, base, name, TEXT_SIZE, is_bold=True)
+        + kit.text(after, base, entry.where, SMALL_SIZE, colour=QUIET, room=room - (after - left))
+        + kit.text(power_right, base, power, SMALL_SIZE, colour=palette.POWER, anchor="end")
+        + kit.text(right, base, entry.length, TEXT_SIZE, anchor="end")
+    )
+
+
+def _second_line(entry: Entry, left: float, right: float, base: float) -> str:
+    if entry.lines == 1:
+        return ""
+    power = font.clip(entry.power, (right - left) * 0.6, SMALL_SIZE)
+    room = right - left - _spaced(power, SMALL_SIZE, _GAP)
+    return kit.text(left, base, entry.under, SMALL_SIZE, colour=QUIET, room=room) + kit.text(
+        right, base, power, SMALL_SIZE, colour=palette.POWER, anchor="end"
+    )
+
+
+def jack_square(
+    x: float, y: float, width: float, height: float, name: str, is_wired: bool, is_powered: bool = False
+) -> str:  # fmt: skip
+    """A jack as the palette says. Its name is left out where it doesn't fit at the smallest size."""
+    if not is_wired:
+        body = kit.rect(x, y, width, height, fill=palette.PAPER, stroke=palette.HAIR, weight=0.6)
+    else:
+        body = kit.rect(x, y, width, height, fill=palette.POWER if is_powered else palette.COPPER, stroke=INK, weight=0.6)
+    if is_powered:
+        body += kit.rect(x + 1.6, y + 1.6, width - 3.2, height - 3.2, stroke=palette.PAPER, weight=0.7)
+    return body + jack_name(x + width / 2, y + height / 2, name, width - 1, is_wired)
+
+
+def jack_name(x: float, y: float, name: str, room: float, is_wired: bool) -> str:
+    """Centred on (x, y), as large as `room` allows between the text's and the smallest size, or nothing."""
+    for size in (TEXT_SIZE, 7.5, SMALL_SIZE):
+        if font.width(font.clean(name), size, is_wired) <= room:
+            colour = palette.PAPER if is_wired else QUIET
+            return kit.text(x, y + size * 0.36, name, size, is_bold=is_wired, colour=colour, anchor="middle")
+    return ""

@@ -1,0 +1,153 @@
+"""shopping-list.md and shopping-list.csv: what to buy, in packs as sold, and what is there already.
+
+Takes the results of purchase/ and the build that they were made from; gives the files' text.
+"""
+
+from collections.abc import Iterable
+from decimal import Decimal
+from itertools import groupby
+from typing import NamedTuple
+
+from firstfix.build.model import Build
+from firstfix.documents.csv_table import Cell, csv_table
+from firstfix.documents.templates import render
+from firstfix.parts.facts import Unknown
+from firstfix.purchase.cutting import Coil, Cutting
+from firstfix.purchase.lines import METRES, PIECES
+from firstfix.purchase.money import Price, money, plain
+from firstfix.purchase.needs import Need, Pack, total
+from firstfix.purchase.owned import Owned
+from firstfix.purchase.reasons import in_full, in_short, shown
+from firstfix.units import metres, number
+
+CSV_HEADER = (
+    "section", "what", "part", "packs", "in a pack", "unit", "needed in all", "price of a pack", "sum",
+    "currency", "for", "to settle",
+)  # fmt: skip
+
+
+class _Row(NamedTuple):
+    """One row of the table, in words."""
+
+    buy: str
+    what: str
+    needed: str
+    each: str
+    sum: str
+    needed_for: str
+
+
+class _Section(NamedTuple):
+    title: str
+    rows: tuple[_Row, ...]
+    cuts: tuple["_Cuts", ...]
+
+
+class _Cuts(NamedTuple):
+    """How one kind of cable is cut: a line for each coil, and how good that is."""
+
+    what: str
+    coils: tuple[str, ...]
+    verdict: str
+
+
+def shopping_list_markdown(build: Build, needs: tuple[Need, ...], owned: tuple[Owned, ...]) -> str:
+    """CommonMark with tables (an extension that most readers have)."""
+    summed = total(needs)
+    return render(
+        "shopping-list.md.jinja",
+        name=build.name,
+        count=len(needs),
+        known=money(summed.known, build.currency),
+        unpriced=summed.unpriced,
+        has_typical=any(need.is_typical_price for need in needs),
+        sections=[_section(build, title, list(group)) for title, group in groupby(needs, _by_section)],
+        owned=[(title, list(map(_owned_row, group))) for title, group in groupby(owned, _by_standing)],
+    )
+
+
+def shopping_list_csv(build: Build, needs: tuple[Need, ...]) -> str:
+    """One row for each size of pack of each line, so that the column of sums adds up."""
+    return csv_table(CSV_HEADER, (row for need in needs for row in _csv_rows(build, need)))
+
+
+def _by_section(need: Need) -> str:
+    return need.section
+
+
+def _by_standing(owned: Owned) -> str:
+    return owned.standing
+
+
+def _section(build: Build, title: str, needs: list[Need]) -> _Section:
+    cuts = (_cuts(build, need) for need in needs if need.amount.cutting.coils)
+    return _Section(title.capitalize(), tuple(_row(build, need) for need in needs), tuple(cuts))
+
+
+def _row(build: Build, need: Need) -> _Row:
+    amount = need.amount
+    mark = " \N{DAGGER}" if need.is_typical_price else ""
+    what = "; ".join((need.title, *(f"to settle: {text}" for text in amount.unsettled)))
+    return _Row(
+        " + ".join(_bought(pack, amount.unit) for pack in amount.packs) or "not settled",
+        what,
+        _quantity(amount.needed, amount.unit),
+        " / ".join(money(pack.price, build.currency) for pack in amount.packs) + mark,
+        money(amount.price, build.currency),
+        in_short(need.reasons),
+    )
+
+
+def _bought(pack: Pack, unit: str) -> str:
+    """ "2", "1 pack of 20", "3 × 100 m"."""
+    if unit == METRES:
+        return f"{pack.number} × {metres(pack.size)}"
+    if pack.size == 1:
+        return str(pack.number)
+    return f"{pack.number} {'pack' if pack.number == 1 else 'packs'} of {number(pack.size)}"
+
+
+def _quantity(quantity: float, unit: str) -> str:
+    return metres(quantity) if unit == METRES else number(quantity)
+
+
+def _cuts(build: Build, need: Need) -> _Cuts:
+    cutting = need.amount.cutting
+    return _Cuts(need.title, tuple(_coil(build, coil) for coil in cutting.coils), _verdict(cutting))
+
+
+def _coil(build: Build, coil: Coil) -> str:
+    runs = ", ".join(f"{shown(build, run.id)} {metres(run.length)}" for run in coil.runs)
+    return f"{metres(coil.length)}: {runs}; {metres(coil.left)} left over"
+
+
+def _verdict(cutting: Cutting) -> str:
+    bought, least = metres(cutting.bought), metres(cutting.least)
+    if cutting.is_least:
+        return f"{bought} bought; nothing shorter can hold these runs without a join."
+    return f"{bought} bought; less than {least} cannot do, and whether anything between can was not searched."
+
+
+def _owned_row(owned: Owned) -> tuple[str, str, str]:
+    return (_quantity(owned.quantity, owned.unit), owned.title, in_short(owned.reasons))
+
+
+def _csv_rows(build: Build, need: Need) -> Iterable[tuple[Cell, ...]]:
+    amount = need.amount
+    head: tuple[Cell, ...] = (need.section, need.title, need.part)
+    tail: tuple[Cell, ...] = (build.currency, in_full(need.reasons), "; ".join(amount.unsettled))
+    unit = amount.unit if amount.unit == METRES else PIECES
+    if not amount.packs:
+        yield (*head, "", "", unit, _exact(amount.needed), "", "", *tail)
+    for pack in amount.packs:
+        sum_ = pack.price if isinstance(pack.price, Unknown) else pack.number * pack.price
+        prices = (_price(pack.price, build.currency), _price(sum_, build.currency))
+        yield (*head, pack.number, _exact(pack.size), unit, _exact(amount.needed), *prices, *tail)
+
+
+def _exact(value: float) -> Decimal:
+    return Decimal(number(value, 3))
+
+
+def _price(price: Price, currency: str) -> Cell:
+    return "no price" if isinstance(price, Unknown) else Decimal(plain(price, currency))

@@ -1,0 +1,91 @@
+"""A device's addresses, where they come from, and the name servers it asks."""
+
+from typing import NamedTuple
+
+from firstfix.build.hardware import Device
+from firstfix.build.logical import AddressClaim, Vlan
+from firstfix.documents.stubs import vlans
+from firstfix.documents.stubs.lookup import Lookup
+
+_NO_ADDRESS = "No address of its own in the plan"
+
+
+class AddressRow(NamedTuple):
+    vlan: str
+    address: str
+    mask: str
+    gateway: str
+
+
+class NameServer(NamedTuple):
+    name: str
+    address: str
+
+
+def address_rows(look: Lookup, device: Device) -> tuple[AddressRow, ...]:
+    """One row for each address that the device is not itself a VLAN's gateway by.
+
+    Only the first has the default gateway, for a device has one.
+    """
+    routed = {claim for claim, _ in routed_claims(look, device)}
+    rows: list[AddressRow] = []
+    for claim in claims_of(look, device):
+        if claim not in routed:
+            vlan = look.build.vlans.get(claim.vlan)
+            gateway = "" if rows or vlan is None else vlan.gateway
+            rows.append(AddressRow(vlans.shown(look, claim.vlan), claim.address, mask(claim.prefix), gateway))
+    return tuple(rows)
+
+
+def claims_of(look: Lookup, device: Device) -> tuple[AddressClaim, ...]:
+    """The one in an untagged VLAN first: by it the device is managed."""
+    untagged = {setup.untagged for setup in vlans.setups(look, device)}
+    return tuple(
+        sorted(look.claims.get(device.id, ()), key=lambda claim: (claim.vlan not in untagged, claim.vlan))
+    )
+
+
+def routed_claims(look: Lookup, device: Device) -> tuple[tuple[AddressClaim, Vlan], ...]:
+    """The addresses under which the device is a VLAN's gateway, by the VLAN's number."""
+    pairs = ((claim, look.build.vlans.get(claim.vlan)) for claim in look.claims.get(device.id, ()))
+    routed = [(claim, vlan) for claim, vlan in pairs if vlan is not None and claim.address == vlan.gateway]
+    return tuple(sorted(routed, key=lambda pair: (pair[1].vid, pair[1].name)))
+
+
+def mask(prefix: int) -> str:
+    """The dotted mask of an IPv4 prefix length, with the length; beyond 32 (IPv6) the length alone.
+
+    >>> mask(24), mask(64)
+    ('255.255.255.0 (/24)', '/64')
+    """
+    if not 0 <= prefix <= 32:
+        return f"/{prefix}"
+    bits = (0xFFFFFFFF << (32 - prefix)) & 0xFFFFFFFF
+    return ".".join(str(bits >> shift & 0xFF) for shift in (24, 16, 8, 0)) + f" (/{prefix})"
+
+
+def lease_note(look: Lookup, device: Device) -> str:
+    """Where the address of a device without one of its own comes from."""
+    untagged = [look.build.vlans.get(each) for each in vlans.untagged_of(look, device)]
+    vlan = next((each for each in untagged if each is not None), None)
+    if vlan is None:
+        return f"{_NO_ADDRESS}, and no untagged VLAN at its jacks: where it would get one cannot be told."
+    if not any(vlan.leases):
+        return f"{_NO_ADDRESS}, and VLAN {vlan.vid} {vlan.name} leases none: it needs one by hand."
+    return f"By lease (DHCP), from {vlan.leases[0]} to {vlan.leases[1]} in VLAN {vlan.vid} {vlan.name}."
+
+
+def name_servers(look: Lookup, device: Device) -> tuple[NameServer, ...]:
+    """In the order in which they are asked; of a server's addresses, one in the device's own VLANs if any."""
+    own = {claim.vlan for claim in look.claims.get(device.id, ())}
+    own.update(setup.untagged for setup in vlans.setups(look, device))
+    return tuple(
+        NameServer(look.build.devices[each].name, _address_for(look, each, own))
+        for each in look.build.name_service.servers
+        if each in look.build.devices
+    )
+
+
+def _address_for(look: Lookup, server: str, vlans_here: set[str]) -> str:
+    claims = sorted(look.claims.get(server, ()), key=lambda claim: (claim.vlan not in vlans_here, claim.vlan))
+    return claims[0].address if claims else ""

@@ -1,0 +1,209 @@
+"""Subnets, gateways, leases and addresses: written ones honoured, the others worked out; faults of form named at their place."""
+
+import re
+from ipaddress import IPv4Address, IPv4Network, IPv6Network, ip_address, ip_network
+from typing import NamedTuple
+
+from firstfix.build import ids
+from firstfix.build.hardware import Device
+from firstfix.build.logical import AddressClaim, NameService, Vlan
+from firstfix.parts.part import INLINE_KINDS, MAINS_KINDS, TERMINATION_KINDS
+from firstfix.plan.model import DeviceSpec, Plan, VlanSpec
+from firstfix.resolve.notes import Notes, value_span
+from firstfix.resolve.vlans import Membership
+from firstfix.source.node import clip
+from firstfix.span import Span
+
+Network = IPv4Network | IPv6Network
+_LEASES = re.compile(r"(\d{1,5})\s*-\s*(\d{1,5})")
+# Hosts that get an address without asking for one start here; the first ones are left to routers. Common practice, no source.
+_FIRST_WORKED_OUT = 10
+# What keeps a fixed address although its VLAN lends out others: gear that people look for. Common practice, no source.
+_FIXED_KINDS = ("gateway", "switch", "access-point", "storage", "small-computer", "printer")
+
+
+class Addresses(NamedTuple):
+    vlans: dict[str, Vlan]
+    claims: tuple[AddressClaim, ...]
+    names: NameService
+
+
+def resolve_addresses(
+    plan: Plan, vlans: dict[str, Vlan], members: dict[str, Membership], devices: dict[str, Device], notes: Notes
+) -> Addresses:
+    planner = _Addressing(vlans, members, devices, notes)
+    for vlan_spec in plan.vlans:
+        planner.subnet(vlan_spec)
+    specs = [spec for spec in plan.devices if ids.device(spec.name) in devices]
+    for spec in specs:
+        planner.router(spec)
+    for spec in specs:
+        planner.written(spec)
+    for spec in sorted(specs, key=lambda spec: spec.name):
+        planner.worked_out(spec)
+    return Addresses(planner.vlans, tuple(sorted(planner.claims)), _names(plan, devices, notes))
+
+
+def _names(plan: Plan, devices: dict[str, Device], notes: Notes) -> NameService:
+    servers: list[str] = []
+    for name in plan.names.servers:
+        device_id = ids.device(name)
+        if device_id in devices:
+            servers.append(device_id)
+        else:
+            known = sorted(device.name for device in devices.values())
+            notes.unknown_name("names", name, "device", known, value_span(plan.names.written, "servers"))
+    return NameService(plan.names.domain, tuple(servers))
+
+
+class _Addressing:
+    def __init__(
+        self, vlans: dict[str, Vlan], members: dict[str, Membership], devices: dict[str, Device], notes: Notes
+    ) -> None:
+        self.vlans = dict(vlans)
+        self.claims: list[AddressClaim] = []
+        self._members = members
+        self._devices = devices
+        self._notes = notes
+        self._networks: dict[str, Network] = {}
+        self._used: dict[str, set[str]] = {}
+        self._leases: dict[str, tuple[int, int]] = {}
+
+    def subnet(self, spec: VlanSpec) -> None:
+        vlan_id = ids.vlan(spec.name)
+        if not spec.subnet:
+            return
+        at = value_span(spec.written, "subnet")
+        try:
+            network = ip_network(spec.subnet)
+        except ValueError:
+            self._notes.gap("subnet-form", vlan_id, _subnet_problem(spec.subnet), at)
+            self.vlans[vlan_id] = self.vlans[vlan_id]._replace(subnet="")
+            return
+        self._networks[vlan_id] = network
+        gateway = self._host(spec.gateway or "1", network, vlan_id, value_span(spec.written, "gateway"))
+        if not spec.gateway and gateway:
+            self._notes.decide(vlan_id, "gateway", gateway, "addresses", "the first host of a subnet is its gateway: common practice, no source")  # fmt: skip
+        self.vlans[vlan_id] = self.vlans[vlan_id]._replace(
+            subnet=str(network), gateway=gateway, leases=self._lease_range(spec, vlan_id, network)
+        )
+        self._used[vlan_id] = {gateway}
+
+    def _lease_range(self, spec: VlanSpec, vlan_id: str, network: Network) -> tuple[str, str]:
+        if not spec.leases:
+            return "", ""
+        at = value_span(spec.written, "dhcp")
+        match = _LEASES.fullmatch(spec.leases)
+        low, high = (int(each) for each in match.groups()) if match else (1, 0)
+        if low > high or not 1 <= low or high > network.num_addresses - 2:
+            most = network.num_addresses - 2
+            self._notes.gap("lease-range", vlan_id, f"'{clip(spec.leases)}' is no range of hosts of {network}; write one such as '100-199', within 1 to {most}", at)  # fmt: skip
+            return "", ""
+        self._leases[vlan_id] = (low, high)
+        first = network.network_address
+        return str(first + low), str(first + high)
+
+    def _host(self, text: str, network: Network, subject: str, at: Span | None) -> str:
+        """A host number or a full address as an address of `network`, or "" with a gap."""
+        if text.isdigit() and len(text) <= 9:
+            if 0 < int(text) < network.num_addresses - 1:
+                return str(network.network_address + int(text))
+            self._notes.gap("address-form", subject, f"host {text} does not exist in {network}, whose hosts are 1 to {network.num_addresses - 2}", at)  # fmt: skip
+            return ""
+        try:
+            address = ip_address(text)
+        except ValueError:
+            hint = f"; write the host number {text[1:]}" if re.fullmatch(r"\.\d{1,3}", text) else ""
+            self._notes.gap("address-form", subject, f"'{clip(text)}' is neither a host number nor an address{hint}", at)
+            return ""
+        if address not in network:
+            self._notes.gap("address-outside-subnet", subject, f"{address} lies outside the subnet {network}", at)
+            return ""
+        if isinstance(network, IPv4Network) and network.prefixlen < 31 and address in (network.network_address, network.broadcast_address):  # fmt: skip
+            what = "network itself" if address == network.network_address else "broadcast address"
+            self._notes.gap("address-form", subject, f"{address} is the {what} of {network}, not a host", at)
+            return ""
+        return str(address)
+
+    def _claim(self, device_id: str, vlan_id: str, address: str) -> None:
+        self.claims.append(AddressClaim(device_id, vlan_id, address, self._networks[vlan_id].prefixlen))
+        self._used[vlan_id].add(address)
+
+    def router(self, spec: DeviceSpec) -> None:
+        """The one router holds each subnet's gateway address; with two, the plan has to say who holds which."""
+        device_id = ids.device(spec.name)
+        if self._devices[device_id].part.routes is not True:
+            return
+        routers = [device for device in self._devices.values() if device.part.routes is True]
+        if len(routers) > 1 and device_id != min(device.id for device in routers):
+            return
+        for vlan_id in self._members[device_id].tagged:
+            if vlan_id in self._networks and self.vlans[vlan_id].gateway:
+                self._claim(device_id, vlan_id, self.vlans[vlan_id].gateway)
+
+    def written(self, spec: DeviceSpec) -> None:
+        if not spec.host:
+            return
+        device_id = ids.device(spec.name)
+        at = value_span(spec.written, "host")
+        vlan_id = self._members[device_id].untagged
+        if not vlan_id:
+            self._notes.gap("address-form", device_id, f"'{spec.name}' has a host number but is in no VLAN", at)
+            return
+        network = self._networks.get(vlan_id)
+        if network is None:
+            if self.vlans[vlan_id].subnet == "" and self._notes.provenance.span(vlan_id, "subnet") is not None:
+                self._notes.gap("address-form", device_id, f"'{spec.name}' has a host number, but the VLAN '{ids.path(vlan_id)}' has no subnet", at)  # fmt: skip
+            return
+        address = self._host(spec.host, network, device_id, at)
+        if address and not (self._devices[device_id].part.routes is True and address == self.vlans[vlan_id].gateway):
+            self._claim(device_id, vlan_id, address)
+            self._notes.honour(device_id, "address", address, "addresses")
+
+    def worked_out(self, spec: DeviceSpec) -> None:
+        device_id = ids.device(spec.name)
+        device = self._devices[device_id]
+        vlan_id = self._members[device_id].untagged
+        if spec.host or vlan_id not in self._networks or device.part.routes is True or not _has_address(device):
+            return
+        if vlan_id in self._leases and device.part.kind not in _FIXED_KINDS:
+            low, high = self.vlans[vlan_id].leases
+            self._notes.decide(device_id, "address", "leased", "addresses", f"its VLAN lends {low} to {high}, and nobody needs to know it by heart")  # fmt: skip
+            return
+        address = self._free_host(vlan_id)
+        if not address:
+            self._notes.gap("addresses-exhausted", device_id, f"the subnet {self._networks[vlan_id]} has no free address for '{spec.name}'", self._notes.provenance.span(device_id))  # fmt: skip
+            return
+        self._claim(device_id, vlan_id, address)
+        self._notes.decide(device_id, "address", address, "addresses", "the lowest free host from 10 on, outside what is lent")
+
+    def _free_host(self, vlan_id: str) -> str:
+        network = self._networks[vlan_id]
+        low, high = self._leases.get(vlan_id, (0, -1))
+        first = network.network_address
+        used = self._used[vlan_id]
+        start = _FIRST_WORKED_OUT if network.num_addresses > 2 * _FIRST_WORKED_OUT else 1
+        for host in range(start, min(network.num_addresses - 1, start + 70_000)):
+            if not low <= host <= high and str(first + host) not in used:
+                return str(first + host)
+        return ""
+
+
+def _has_address(device: Device) -> bool:
+    part = device.part
+    if part.kind in (*TERMINATION_KINDS, *INLINE_KINDS, *MAINS_KINDS):
+        return False
+    return not (part.kind == "switch" and part.vlan_aware is False) and bool(part.jacks)
+
+
+def _subnet_problem(text: str) -> str:
+    try:
+        loose = ip_network(text, strict=False)
+    except ValueError:
+        return f"'{clip(text)}' is no subnet; write one such as '10.20.30.0/24'"
+    return f"'{clip(text)}' has host bits set; the subnet is {loose}"
+
+
+def address_key(text: str) -> int:
+    """For sorting addresses by value."""
+    return int(ip_address(text)) if text else int(IPv4Address(0))

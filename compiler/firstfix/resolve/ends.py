@@ -1,0 +1,289 @@
+"""Which jack each hop of each chain ends at: what is written is honoured, the rest is assigned device by device."""
+
+from collections import defaultdict
+from typing import NamedTuple
+
+from firstfix.algorithms.assign import Wanted, assign
+from firstfix.build.cabling import RUN
+from firstfix.build.hardware import Device
+from firstfix.parts.numbering import jack_names
+from firstfix.parts.part import CAGE_FAMILIES, TERMINATION_KINDS, JackSpec, Part
+from firstfix.resolve.chains import Chain, is_in_line
+from firstfix.resolve.jacks import JackField, jack_id
+from firstfix.resolve.notes import Notes
+from firstfix.source.node import clip
+
+# (link id, index of the device in the chain, side: 0 towards the device before, 1 towards the one after, lane)
+EndKey = tuple[str, int, int, int]
+
+
+class Stop(NamedTuple):
+    """One visit of a chain at a device: `sides` are 0, 1 or both; both where it passes through by one pair of jacks."""
+
+    chain: Chain
+    index: int
+    sides: tuple[int, ...]
+    lane: int
+
+    @property
+    def device(self) -> Device:
+        return self.chain.devices[self.index]
+
+    @property
+    def key(self) -> tuple[str, int]:
+        return self.chain.id, self.index * 100 + self.sides[0] * 10 + self.lane
+
+    @property
+    def asked(self) -> str:
+        return self.chain.spec.hops[self.index].jacks
+
+
+def resolve_ends(chains: tuple[Chain, ...], field: JackField, notes: Notes) -> dict[EndKey, str]:
+    """The jack id at each end of each hop. An end without a jack is missing from the result and has a gap."""
+    stops: defaultdict[str, list[Stop]] = defaultdict(list)
+    for chain in chains:
+        for stop in _stops(chain):
+            stops[stop.device.id].append(stop)
+    ends: dict[EndKey, str] = {}
+    for _, mine in sorted(stops.items()):
+        _DeviceEnds(mine, field, ends, notes).settle()
+    return ends
+
+
+def _stops(chain: Chain) -> list[Stop]:
+    found: list[Stop] = []
+    last = len(chain.devices) - 1
+    for lane in range(1, chain.spec.lanes + 1):
+        for index, device in enumerate(chain.devices):
+            if 0 < index < last and is_in_line(device):
+                found.append(Stop(chain, index, (0, 1), lane))
+                continue
+            if index > 0:
+                found.append(Stop(chain, index, (0,), lane))
+            if index < last:
+                found.append(Stop(chain, index, (1,), lane))
+    return found
+
+
+class _DeviceEnds:
+    """All stops at one device."""
+
+    def __init__(self, stops: list[Stop], field: JackField, ends: dict[EndKey, str], notes: Notes) -> None:
+        self._stops = stops
+        self._device = stops[0].device
+        self._part = self._device.part
+        self._field = field
+        self._ends = ends
+        self._notes = notes
+        self._taken: dict[str, Stop] = {}
+
+    def settle(self) -> None:
+        open_stops: list[Stop] = []
+        for stop in self._stops:
+            name = self._fixed(stop)
+            if name is None:
+                open_stops.append(stop)
+            elif name:
+                self._occupy(stop, name)
+        if open_stops:
+            self._choose(open_stops)
+
+    def _fixed(self, stop: Stop) -> str | None:
+        """The one jack that the author wrote (with lanes, the next ones in turn); None if it is ours to choose, "" if at fault."""
+        asked = jack_names(stop.asked) if stop.asked else None
+        if asked is None:
+            return None
+        known = {spec.name: place for place, spec in enumerate(self._part.jacks)}
+        unknown = [name for name in asked if name not in known]
+        if unknown:
+            at = stop.chain.spec.hops[stop.index].node.span
+            if stop.lane == 1 and stop.sides[0] == min(stop.sides):
+                self._notes.gap(
+                    "name-unknown", stop.chain.id, f"'{self._device.name}' ({clip(self._part.title)}) has no jack '{unknown[0]}'; it has {_listed(self._part)}", at
+                )  # fmt: skip
+            return ""
+        if len(asked) > 1:
+            return None
+        place = known[asked[0]] + stop.lane - 1
+        if place >= len(self._part.jacks):
+            at = stop.chain.spec.hops[stop.index].node.span
+            message = f"{stop.chain.spec.lanes} lanes from jack {asked[0]} on need more jacks than '{self._device.name}' has"
+            self._notes.gap("jacks-exhausted", stop.chain.id, message, at)
+            return ""
+        return self._part.jacks[place].name
+
+    def _jack_ids(self, stop: Stop, name: str) -> tuple[str, ...]:
+        """The jack ids that a stop takes when it uses jack `name`, in the order of its sides."""
+        if self._part.kind in TERMINATION_KINDS:
+            return tuple(jack_id(self._device, name, "rear" if _hop_kind(stop, side) == RUN else "front") for side in stop.sides)  # fmt: skip
+        here = jack_id(self._device, name)
+        if len(stop.sides) == 1:
+            return (here,)
+        other = self._field.partner.get(here, here)
+        return here, other
+
+    def _occupy(self, stop: Stop, name: str) -> None:
+        jacks = self._jack_ids(stop, name)
+        clash = next((each for each in jacks if each in self._taken), None)
+        if clash is None and len(set(jacks)) == len(jacks):
+            for side, each in zip(stop.sides, jacks, strict=True):
+                self._taken[each] = stop
+                self._ends[stop.chain.id, stop.index, side, stop.lane] = each
+            return
+        at = stop.chain.spec.hops[stop.index].node.span
+        shown = f"{self._device.name}/{name}"
+        if clash is None:
+            which = "installed runs" if _hop_kind(stop, 0) == RUN else "cords"
+            message = f"'{shown}' has {which} on both sides of this run; its front takes a cord and its rear an installed run"
+        else:
+            first = self._taken[clash].chain.spec.hops[self._taken[clash].index].node.span
+            face = f" at its {self._field.jacks[clash].face}" if self._part.kind in TERMINATION_KINDS else ""
+            message = f"the jack '{shown}' is wired twice{face}; the first time at {first.file}:{first.line}:{first.column}"
+        self._notes.gap("jack-used-twice", f"jack:{shown}", message, at)
+
+    def _choose(self, stops: list[Stop]) -> None:
+        wanted = [self._wanted(stop) for stop in stops]
+        chosen = assign(wanted)
+        for stop, each in zip(stops, wanted, strict=True):
+            name = chosen.get(stop.key)
+            if name is None:
+                self._exhausted(stop)
+                continue
+            self._occupy(stop, name)
+            others = tuple(other for other in (*each.best, *each.also) if other != name)
+            why = _why(name, each, self._part)
+            for side in stop.sides:
+                attribute = f"jack at {self._device.name}" + (f" lane {stop.lane}" if stop.chain.spec.lanes > 1 else "")
+                if side == stop.sides[0]:
+                    self._notes.decide(stop.chain.id, attribute, f"{self._device.name}/{name}", "ends", why, others)
+
+    def _exhausted(self, stop: Stop) -> None:
+        at = stop.chain.spec.hops[stop.index].node.span
+        used = len({self._field.jacks[each].name for each in self._taken})
+        asked = f" of {stop.asked}" if stop.asked else ""
+        message = f"'{self._device.name}' has no free jack{asked} that suits this run; {used} of its {len(self._part.jacks)} are in use"
+        self._notes.gap("jacks-exhausted", stop.chain.id, message, at)
+
+    def _wanted(self, stop: Stop) -> Wanted:
+        asked = set(jack_names(stop.asked) or ()) if stop.asked else None
+        families = _families_beyond(stop)
+        usable = [
+            spec
+            for spec in self._part.jacks
+            if (asked is None or spec.name in asked)
+            and (spec.side == "inside" or asked is not None)
+            and spec.family in families
+            and self._is_free(stop, spec.name)
+        ]
+        if len(stop.sides) == 2 and self._part.passes:
+            return Wanted(stop.key, self._in_line(stop, usable), ())
+        suits = _power_wish(stop)
+        ranked = sorted(usable, key=lambda spec: (_waste(spec, suits, self._part, stop), self._order(spec)))
+        if suits is None:
+            return Wanted(stop.key, tuple(spec.name for spec in ranked), ())
+        best = tuple(spec.name for spec in ranked if suits(spec))
+        return Wanted(stop.key, best, tuple(spec.name for spec in ranked if not suits(spec)))
+
+    def _order(self, spec: JackSpec) -> int:
+        return self._part.jacks.index(spec)
+
+    def _is_free(self, stop: Stop, name: str) -> bool:
+        jacks = self._jack_ids(stop, name)
+        return len(set(jacks)) == len(jacks) and not any(each in self._taken for each in jacks)
+
+    def _in_line(self, stop: Stop, usable: list[JackSpec]) -> tuple[str, ...]:
+        """Which way round a thing stands in line: an injector gives towards what takes PoE; a protector's line side, its near
+        jack, faces the run that comes in from outside. The name is that of the jack towards the device before."""
+        near = {each.near for each in self._part.passes}
+        injects = any(each.power == "injects" for each in self._part.passes)
+        before = stop.chain.devices[: stop.index]
+        after = stop.chain.devices[stop.index + 1 :]
+        if injects:
+            gives_forward = _takes_poe(after[-1]) and not _takes_poe(before[0])
+            near_first = gives_forward
+        else:
+            near_first = _hop_kind(stop, 0) == RUN or _hop_kind(stop, 1) != RUN
+        return tuple(spec.name for spec in sorted(usable, key=lambda spec: ((spec.name in near) != near_first, self._order(spec))))  # fmt: skip
+
+
+def _hop_kind(stop: Stop, side: int) -> str:
+    return stop.chain.kinds[stop.index - 1 if side == 0 else stop.index]
+
+
+def _takes_poe(device: Device) -> bool:
+    return device.part.takes_poe is not None
+
+
+def _far_device(stop: Stop) -> Device | None:
+    """The next thing along the chain that is not a panel or outlet, away from this stop."""
+    step = 1 if stop.sides[0] == 1 else -1
+    index = stop.index + step
+    while 0 <= index < len(stop.chain.devices):
+        device = stop.chain.devices[index]
+        if not is_in_line(device) or device.part.gives_poe is not None:
+            return device
+        index += step
+    return None
+
+
+def _power_wish(stop: Stop):  # type: ignore[no-untyped-def]  # a predicate over JackSpec, or None
+    """Which jacks suit a stop for power's sake: those that give enough to a device fed over this chain, or the one that takes."""
+    far = _far_device(stop)
+    part = stop.device.part
+    if far is None or len(stop.sides) == 2:
+        return None
+    gives, takes = part.gives_poe, part.takes_poe
+    if far.part.takes_poe is not None and gives is not None and not _prefers_mains(far):
+        granting = frozenset(gives.jacks)
+        return lambda spec: spec.name in granting
+    if takes is not None and far.part.gives_poe is not None:
+        taking = frozenset(takes.jacks)
+        return lambda spec: spec.name in taking
+    return None
+
+
+def _prefers_mains(device: Device) -> bool:
+    return device.part.mains.inlet != ""
+
+
+def _waste(spec: JackSpec, suits: object, part: Part, stop: Stop) -> tuple[int, int]:
+    """Liking: copper before cages; a jack that gives PoE, or the one that takes it, is left to those who need it."""
+    cage = 1 if spec.family in CAGE_FAMILIES else 0
+    power = 0
+    if suits is None:
+        if part.gives_poe is not None and spec.name in part.gives_poe.jacks:
+            power = 1
+        if part.takes_poe is not None and spec.name in part.takes_poe.jacks and part.gives_poe is not None:
+            power = 2
+    return cage, power
+
+
+def _families_beyond(stop: Stop) -> frozenset[str]:
+    """Families that the neighbours along the chain can meet; a written jack pins its family."""
+    found: frozenset[str] | None = None
+    for side in stop.sides:
+        index = stop.index + (1 if side else -1)
+        part = stop.chain.devices[index].part
+        asked = jack_names(stop.chain.spec.hops[index].jacks) or ()
+        some = frozenset(spec.family for spec in part.jacks if not asked or spec.name in asked)
+        if some & frozenset(CAGE_FAMILIES):
+            some |= frozenset(CAGE_FAMILIES)
+        found = some if found is None else found & some
+    return found if found is not None else frozenset()
+
+
+def _why(name: str, wanted: Wanted, part: Part) -> str:
+    if name in wanted.also:
+        return "no jack that suits it fully is free"
+    gives = part.gives_poe
+    if gives is not None and name in gives.jacks and wanted.also:
+        return "the lowest free jack that gives the power this run needs"
+    return "the lowest free jack that suits this run and leaves the others served"
+
+
+def _listed(part: Part) -> str:
+    names = [spec.name for spec in part.jacks]
+    if len(names) <= 6:
+        return ", ".join(names) if names else "no jacks"
+    return f"{names[0]} to {names[-1]}" if all(map(str.isdigit, names)) else f"{', '.join(names[:3])} … {names[-1]}"
+

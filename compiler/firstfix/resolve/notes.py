@@ -1,0 +1,48 @@
+"""What the passes leave behind beside their results: decisions with reasons, gaps, and where things were written."""
+
+from firstfix.build.reasons import WORKED_OUT, WRITTEN, Decision, Gap, Provenance
+from firstfix.plan.model import Written
+from firstfix.source.nearest import did_you_mean
+from firstfix.source.node import Mapping, Node, clip
+from firstfix.span import Span
+
+
+class Notes:
+    """Gathered over one resolve. `by` of a decision is the pass's own name."""
+
+    def __init__(self) -> None:
+        self.decisions: list[Decision] = []
+        self.gaps: list[Gap] = []
+        self.provenance = Provenance()
+
+    def wrote(self, id_: str, written: Written) -> None:
+        self.provenance.record(id_, written.key, written.node)
+
+    def decide(
+        self, subject: str, attribute: str, value: str, by: str, why: str, others: tuple[str, ...] = ()
+    ) -> None:
+        self.decisions.append(Decision(subject, attribute, value, WORKED_OUT, by, why, others))
+
+    def honour(self, subject: str, attribute: str, value: str, by: str) -> None:
+        self.decisions.append(Decision(subject, attribute, value, WRITTEN, by, "the plan says so"))
+
+    def gap(self, rule: str, subject: str, why: str, at: Span | None) -> None:
+        self.gaps.append(Gap(rule, subject, why, at))
+
+    def unknown_name(self, subject: str, name: str, expected: str, known: list[str], at: Span | None) -> None:
+        """One finding for one wrong name; the nearest of the kind that was expected is offered."""
+        # Thousands of wrong names would each be compared with thousands of right ones; the first few get the hint.
+        hint = did_you_mean(name, known) if len(self.gaps) < 30 else ""
+        self.gap("name-unknown", subject, f"there is no {expected} '{clip(name)}'{hint}", at)
+
+
+def value_span(written: Written | None, key: str) -> Span | None:
+    """The place of one attribute's value, else of the thing itself."""
+    if written is None:
+        return None
+    node: Node = written.node
+    if isinstance(node, Mapping):
+        found = node.value(key)
+        if found is not None:
+            return found.span
+    return written.span

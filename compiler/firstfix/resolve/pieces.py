@@ -1,0 +1,220 @@
+"""One piece of cable or cord for each hop: which part, along which ways, how long and by which terms."""
+
+from typing import NamedTuple
+
+from firstfix.build import ids
+from firstfix.build.cabling import CORD, RUN, Joint, Length, Link, Piece
+from firstfix.build.hardware import Device, Jack
+from firstfix.finding.model import Term
+from firstfix.parts.facts import Fact
+from firstfix.parts.part import CAGE_FAMILIES, TERMINATION_KINDS, CableForm, Library
+from firstfix.plan.model import CablingSpec, LinkSpec
+from firstfix.resolve.chains import Chain, is_in_line
+from firstfix.resolve.ends import EndKey
+from firstfix.resolve.equipment import Equipment, find_part
+from firstfix.resolve.jacks import JackField
+from firstfix.resolve.notes import Notes, value_span
+from firstfix.resolve.places import Places
+from firstfix.resolve.routes import Router
+from firstfix.standards.cabinet import cabinet_dimensions
+
+_EXPOSURES = ("indoor", "outdoor", "buried")
+
+
+class Wiring(NamedTuple):
+    links: dict[str, Link]
+    pieces: dict[str, Piece]
+    joints: tuple[Joint, ...]
+
+
+def resolve_pieces(
+    chains: tuple[Chain, ...],
+    ends: dict[EndKey, str],
+    field: JackField,
+    places: Places,
+    equipment: Equipment,
+    cabling: CablingSpec,
+    library: Library,
+    notes: Notes,
+) -> Wiring:
+    maker = _PieceMaker(field, places, equipment, cabling, library, notes)
+    links: dict[str, Link] = {}
+    pieces: dict[str, Piece] = {}
+    joints: list[Joint] = []
+    for chain in chains:
+        spec = chain.spec
+        shown = " – ".join(hop.shown for hop in spec.hops)
+        links[chain.id] = Link(chain.id, shown, tuple(each.id for each in chain.devices), spec.lanes, spec.spare_for, spec.phase)  # fmt: skip
+        along = maker.along(chain)
+        for index, kind in enumerate(chain.kinds):
+            for lane in range(1, spec.lanes + 1):
+                near = ends.get((chain.id, index, 1, lane))
+                far = ends.get((chain.id, index + 1, 0, lane))
+                if near is None or far is None:
+                    continue
+                piece = maker.piece(chain, index, lane, kind, (near, far), along)
+                if piece is not None:
+                    pieces[piece.id] = piece
+                    joints.extend(_joints(piece, chain.devices[index], chain.devices[index + 1]))
+    return Wiring(links, pieces, tuple(joints))
+
+
+def _joints(piece: Piece, near: Device, far: Device) -> tuple[Joint, Joint]:
+    return _joint(piece, 0, near), _joint(piece, 1, far)
+
+
+def _joint(piece: Piece, end: int, device: Device) -> Joint:
+    """At a panel or outlet the wires on the block stand for the connection, at an in-line thing each plug; see Joint."""
+    on_block = piece.kind == RUN and device.part.kind in TERMINATION_KINDS
+    counts = on_block or (is_in_line(device) and device.part.kind not in TERMINATION_KINDS)
+    how = "wires on block" if on_block else "plug"
+    return Joint(f"joint:{ids.path(piece.id)}@{end}", piece.id, piece.ends[end], how, counts)
+
+
+class _PieceMaker:
+    def __init__(
+        self,
+        field: JackField,
+        places: Places,
+        equipment: Equipment,
+        cabling: CablingSpec,
+        library: Library,
+        notes: Notes,
+    ) -> None:
+        self._jacks = field.jacks
+        self._places = places
+        self._cabling = cabling
+        self._library = library
+        self._notes = notes
+        self._router = Router(places)
+        self._units = {mount.item: (mount.low + mount.high) / 2 for mount in equipment.mounts if mount.item}
+        self._forms: dict[tuple[str, str], CableForm | None] = {}
+        geometry = cabinet_dimensions()
+        self._unit_m = geometry.rack_unit.value / 1000
+        self._front_m = geometry.panel_width.value / 1000
+
+    def along(self, chain: Chain) -> tuple[str, ...]:
+        found: list[str] = []
+        for name in chain.spec.along:
+            way_id = ids.way(name)
+            if way_id in self._places.ways:
+                found.append(way_id)
+            elif self._notes.provenance.span(way_id) is None:
+                known = [way.name for way in self._places.ways.values()]
+                self._notes.unknown_name(chain.id, name, "way", known, value_span(chain.spec.written, "along"))
+        return tuple(found)
+
+    def piece(
+        self, chain: Chain, index: int, lane: int, kind: str, ends: tuple[str, str], along: tuple[str, ...]
+    ) -> Piece | None:
+        near, far = chain.devices[index], chain.devices[index + 1]
+        piece_id = ids.piece(chain.id, index + 1, lane)
+        families = (self._jacks[ends[0]].family, self._jacks[ends[1]].family)
+        if kind == RUN:
+            route, problem = self._route(chain, near, far, along)
+            part = self._cable(chain.spec, families, route, near, far)
+            length = self._run_length(near, far, route, problem)
+        else:
+            route = ()
+            part = self._cord(chain.spec, families)
+            length = self._cord_length(near, far, part, chain)
+        if self._form(part, chain) is None:
+            return None
+        return Piece(piece_id, chain.id, kind, part, ends, route, length)
+
+    def _route(
+        self, chain: Chain, near: Device, far: Device, along: tuple[str, ...]
+    ) -> tuple[tuple[str, ...], str]:
+        if not near.room or not far.room:
+            return (), "a room at one of its ends is not known"
+        # Ways asked for belong to the hop that leaves a room; a chain rarely has more than one such hop.
+        route, problem = self._router.route(near.room, far.room, along if near.room != far.room else ())
+        if problem:
+            at = chain.spec.written.node.span
+            self._notes.gap("no-way", chain.id, problem, at)
+        return route, problem
+
+    def _cable(
+        self, spec: LinkSpec, families: tuple[str, str], route: tuple[str, ...], near: Device, far: Device
+    ) -> str:
+        if spec.cable:
+            return spec.cable
+        if any(family in CAGE_FAMILIES for family in families):
+            return self._cabling.fibre
+        exposures = [_EXPOSURES.index(self._places.ways[each].exposure) for each in route]
+        rooms = self._places.rooms
+        if any(room in rooms and rooms[room].is_outdoors for room in (near.room, far.room)):
+            exposures.append(1)
+        worst = max(exposures, default=0)
+        return (self._cabling.indoor, self._cabling.outdoor, self._cabling.buried)[worst]
+
+    def _cord(self, spec: LinkSpec, families: tuple[str, str]) -> str:
+        if spec.cord:
+            return spec.cord
+        if all(family in CAGE_FAMILIES for family in families):
+            return self._cabling.direct_attach
+        return self._cabling.cords
+
+    def _form(self, part: str, chain: Chain) -> CableForm | None:
+        """The part's cable form; a part that is none, or is unknown, is reported once."""
+        written = chain.spec.written
+        key = "cable" if part == chain.spec.cable else "cord" if part == chain.spec.cord else ""
+        if (part, key) in self._forms:
+            return self._forms[part, key]
+        at = value_span(written, key) if key else value_span(self._cabling.written, "") or written.span
+        found = find_part(part, chain.id, self._library, self._notes, at)
+        if found is not None and found.cable is None:
+            self._notes.gap("part-kind", chain.id, f"the part '{part}' is a {found.kind}, not a cable or cord", at)
+        self._forms[part, key] = None if found is None else found.cable
+        return self._forms[part, key]
+
+    def _run_length(self, near: Device, far: Device, route: tuple[str, ...], problem: str) -> Length:
+        terms: list[Term] = []
+        missing: list[str] = [problem] if problem else []
+        for way_id in route:
+            way = self._places.ways[way_id]
+            if isinstance(way.length, Fact):
+                terms.append(Term(f"way '{way.name}'", way.length.typical, way.length.basis))
+            else:
+                missing.append(way.length.why)
+        for device in (near, far):
+            terms.extend(self._end_terms(device))
+        slack = self._cabling.slack
+        basis = "the plan's cabling" if self._cabling.written else "common practice, no source"
+        terms.append(Term(f"slack of {slack:g} m at each end", 2 * slack, basis))
+        return Length(tuple(terms), tuple(dict.fromkeys(missing)), 0.0)
+
+    def _end_terms(self, device: Device) -> list[Term]:
+        """From where ways enter the room to the device, and for one in a cabinet up to its unit, from the cabinet's floor."""
+        terms: list[Term] = []
+        room = self._places.rooms.get(device.room)
+        if room is not None and isinstance(room.drop, Fact):
+            terms.append(Term(f"drop in '{room.name}' to '{device.name}'", room.drop.typical, room.drop.basis))
+        unit = self._unit(device)
+        if unit:
+            terms.append(Term(f"rise to unit {unit:g} for '{device.name}'", round(unit * self._unit_m, 3), "IEC 60297-3-100"))  # fmt: skip
+        return terms
+
+    def _unit(self, device: Device) -> float:
+        return self._units.get(device.carried_by or device.id, 0.0) if device.cabinet else 0.0
+
+    def _cord_length(self, near: Device, far: Device, part: str, chain: Chain) -> Length:
+        allowance = "the plan's cabling" if self._cabling.written else "common practice, no source"
+        dressing = Term("dressing at both ends", 2 * self._cabling.dressing, allowance)
+        if near.cabinet and near.cabinet == far.cabinet:
+            rise = abs(self._unit(near) - self._unit(far)) * self._unit_m
+            terms = (
+                Term("from unit to unit", round(rise, 3), "IEC 60297-3-100"),
+                Term("across the front", self._front_m, "IEC 60297-3-100"),
+                dressing,
+            )
+        else:
+            terms = (Term(f"from '{near.name}' to '{far.name}' in the room", self._cabling.desk_cord, allowance),)
+        needed = sum(term.value for term in terms)
+        found = self._library.get(part)
+        lengths = found.cable.lengths if found is not None and found.cable is not None else ()
+        sold = next((each for each in lengths if each + 1e-9 >= needed), 0.0)
+        if not sold and lengths:
+            self._notes.gap("cord-length", chain.id, f"no '{part}' is sold as long as {needed:.2f} m; the longest is {lengths[-1]:g} m", chain.spec.written.span)  # fmt: skip
+        return Length(terms, (), sold)
+

@@ -1,0 +1,110 @@
+"""Sites, buildings, rooms and ways: names resolved, earths given, what a way's kind implies spelt out."""
+
+from typing import NamedTuple
+
+from firstfix.build import ids
+from firstfix.build.places import Building, Room, Site, Way
+from firstfix.parts.facts import AUTHOR, Figure, Unknown, exactly
+from firstfix.plan.model import BuildingSpec, Plan, RoomSpec, SiteSpec, WaySpec
+from firstfix.plan.read_places import EXPOSURE_OF_KIND
+from firstfix.resolve.notes import Notes, value_span
+from firstfix.span import Span
+
+
+class Places(NamedTuple):
+    """`rooms_by_name`: a bare room name to the ids that bear it, for references without a site."""
+
+    sites: dict[str, Site]
+    buildings: dict[str, Building]
+    rooms: dict[str, Room]
+    ways: dict[str, Way]
+    rooms_by_name: dict[str, list[str]]
+
+
+def resolve_places(plan: Plan, notes: Notes) -> Places:
+    places = Places({}, {}, {}, {}, {})
+    for site in plan.sites:
+        _add_site(site, plan, places, notes)
+    for way in plan.ways:
+        _add_way(way, places, notes)
+    return places
+
+
+def _add_site(site: SiteSpec, plan: Plan, places: Places, notes: Notes) -> None:
+    site_id = ids.site(site.name)
+    places.sites[site_id] = Site(site_id, site.name)
+    notes.wrote(site_id, site.written)
+    for number, spec in enumerate(site.buildings):
+        building_id = ids.building(site.name, spec.name)
+        earth = _earth(spec, site, number, plan, building_id, notes)
+        places.buildings[building_id] = Building(building_id, spec.name, site_id, earth)
+        notes.wrote(building_id, spec.written)
+        for room in spec.rooms:
+            _add_room(room, site, building_id, plan, places, notes)
+
+
+def _earth(spec: BuildingSpec, site: SiteSpec, number: int, plan: Plan, building_id: str, notes: Notes) -> str:
+    """A second building, or another site, has an earth of its own unless the plan says otherwise: the safe assumption."""
+    first = site.buildings[0].name
+    if spec.earth and spec.earth != "own":
+        return f"{site.name}/{spec.earth}"
+    if not spec.earth and number > 0:
+        notes.decide(building_id, "earth", "own", "places", "a second building counts as separately earthed unless the plan says it shares one")  # fmt: skip
+    return f"{site.name}/{spec.name if spec.earth == 'own' or number else first}"
+
+
+def _add_room(room: RoomSpec, site: SiteSpec, building_id: str, plan: Plan, places: Places, notes: Notes) -> None:
+    room_id = ids.room(site.name, room.name)
+    if room_id in places.rooms:
+        first = notes.provenance.span(room_id)
+        notes.gap("name-duplicate", room_id, f"the site '{site.name}' has two rooms named '{room.name}'; the first is at {first}", room.written.span)  # fmt: skip
+        return
+    drop = plan.cabling.drop if room.drop is None else room.drop
+    basis = AUTHOR if room.drop is not None or plan.cabling.written is not None else "common practice"
+    mains: Figure = Unknown("the plan does not say how many mains outlets are free") if room.mains is None else exactly(room.mains, AUTHOR)  # fmt: skip
+    places.rooms[room_id] = Room(
+        room_id, room.name, ids.site(site.name), building_id, room.floor, room.is_outdoors, exactly(drop, basis), mains
+    )
+    places.rooms_by_name.setdefault(room.name, []).append(room_id)
+    notes.wrote(room_id, room.written)
+
+
+def find_room(reference: str, subject: str, places: Places, notes: Notes, at: Span | None) -> str:
+    """The room's id, or "" with a gap that says why not."""
+    if "/" in reference:
+        room_id = f"room:{reference}"
+        if room_id in places.rooms:
+            return room_id
+    else:
+        found = places.rooms_by_name.get(reference, [])
+        if len(found) == 1:
+            return found[0]
+        if len(found) > 1:
+            written = " or ".join(ids.path(each) for each in sorted(found))
+            notes.gap("name-unknown", subject, f"'{reference}' is a room of several sites; write {written}", at)
+            return ""
+    known = [*places.rooms_by_name, *(ids.path(each) for each in places.rooms)]
+    notes.unknown_name(subject, reference, "room", known, at)
+    return ""
+
+
+def _add_way(way: WaySpec, places: Places, notes: Notes) -> None:
+    way_id = ids.way(way.name)
+    notes.wrote(way_id, way.written)
+    at = value_span(way.written, "between")
+    ends = tuple(find_room(each, way_id, places, notes, at) for each in way.between)
+    if len(ends) != 2 or "" in ends:
+        return
+    buildings = {places.rooms[each].building for each in ends}
+    length: Figure = Unknown(f"the way '{way.name}' has no length") if way.length is None else exactly(way.length, AUTHOR)  # fmt: skip
+    places.ways[way_id] = Way(
+        way_id,
+        way.name,
+        (ends[0], ends[1]),
+        length,
+        way.kind,
+        EXPOSURE_OF_KIND[way.kind],
+        Unknown("the plan does not say") if way.bore is None else exactly(way.bore, AUTHOR),
+        Unknown("the plan does not say") if way.temperature is None else exactly(way.temperature, AUTHOR),
+        len(buildings) > 1,
+    )

@@ -1,0 +1,82 @@
+"""Which ways an installed run takes: the shortest, through those that its author asked for."""
+
+from typing import NamedTuple
+
+from firstfix.algorithms.shortest import Step, shortest_routes
+from firstfix.build.places import Way
+from firstfix.parts.facts import Fact
+from firstfix.resolve.places import Places
+
+
+class Route(NamedTuple):
+    """Ways in order, and why there is none where it is empty although the rooms differ."""
+
+    ways: tuple[str, ...]
+    problem: str
+
+
+# A way of unknown length is taken only where no way of known length leads there; longer than any real one.
+_UNKNOWN_LENGTH = 1.0e6
+
+
+class Router:
+    """Shortest paths over rooms and ways, each asked for once. Equal lengths go to the route whose way names sort first."""
+
+    def __init__(self, places: Places) -> None:
+        self._rooms = places.rooms
+        self._ways = places.ways
+        self._found: dict[tuple[str, str, tuple[str, ...]], Route] = {}
+        self._trees: dict[str, dict[str, tuple[str, ...]]] = {}
+        self._steps: dict[str, list[Step]] = {room: [] for room in places.rooms}
+        for way in places.ways.values():
+            for near, far in (way.ends, way.ends[::-1]):
+                self._steps[near].append(Step(way.id, far, _weight(way)))
+
+    def route(self, start: str, end: str, along: tuple[str, ...]) -> Route:
+        if start == end and not along:
+            return Route((), "")
+        key = (start, end, along)
+        known = self._found.get(key)
+        if known is None:
+            known = self._found[key] = self._through(start, end, along)
+        return known
+
+    def _through(self, start: str, end: str, along: tuple[str, ...]) -> Route:
+        here = start
+        taken: list[str] = []
+        for way_id in along:
+            way = self._ways[way_id]
+            legs = [(self._leg(here, near), near, far) for near, far in (way.ends, way.ends[::-1])]
+            reachable = [(self._metres(leg), leg, far) for leg, _, far in legs if leg is not None]
+            if not reachable:
+                return Route((), self._no_way(here, way.ends[0]))
+            _, leg, here = min(reachable, key=lambda each: (each[0], each[2]))
+            taken.extend((*leg, way_id))
+        last = self._leg(here, end)
+        return Route((), self._no_way(here, end)) if last is None else Route((*taken, *last), "")
+
+    def _no_way(self, start: str, end: str) -> str:
+        return f"no way leads from '{self._rooms[start].name}' to '{self._rooms[end].name}'"
+
+    def _metres(self, leg: tuple[str, ...]) -> float:
+        return sum(_weight(self._ways[each]) for each in leg)
+
+    def _leg(self, start: str, end: str) -> tuple[str, ...] | None:
+        if start == end:
+            return ()
+        low, high = sorted((start, end))
+        # Always reckoned from the same end, so that a run written the other way round takes the same ways.
+        ways = self._tree(low).get(high)
+        if ways is None:
+            return None
+        return ways if start == low else ways[::-1]
+
+    def _tree(self, start: str) -> dict[str, tuple[str, ...]]:
+        tree = self._trees.get(start)
+        if tree is None:
+            tree = self._trees[start] = shortest_routes(self._steps, start)
+        return tree
+
+
+def _weight(way: Way) -> float:
+    return way.length.typical if isinstance(way.length, Fact) else _UNKNOWN_LENGTH

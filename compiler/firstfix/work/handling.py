@@ -1,0 +1,45 @@
+"""Weights that decide how a thing is handled, and what a cabinet's fixing must hold. Kilograms."""
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from firstfix.parts.facts import Fact, Figure
+from firstfix.parts.part import Part
+
+# From this weight on, a thing goes in while the cabinet is still empty. Common practice, no source.
+_HEAVY_KG = 5.0
+# From this weight on, two people. HSE INDG143, lifting filter for women close to the body at elbow height (from memory).
+_TWO_PEOPLE_KG = 16.0
+# Heavy or awkward by their kind, whatever their data sheets say.
+_HEAVY_KINDS = ("ups", "storage")
+
+
+class Load(NamedTuple):
+    """The sum of the known weights, and the names of what has no known weight."""
+
+    known: float
+    unknown: tuple[str, ...]
+
+
+def is_heavy(part: Part) -> bool:
+    return part.kind in _HEAVY_KINDS or _at_least(part.weight, _HEAVY_KG)
+
+
+def needs_two_people(part: Part) -> bool:
+    return part.kind == "cabinet" or _at_least(part.weight, _TWO_PEOPLE_KG)
+
+
+def load(parts: Iterable[tuple[str, Part]]) -> Load:
+    """Of named things together, each at its heaviest."""
+    known = 0.0
+    unknown = []
+    for name, part in parts:
+        if isinstance(part.weight, Fact):
+            known += part.weight.high
+        else:
+            unknown.append(name)
+    return Load(round(known, 6), tuple(unknown))
+
+
+def _at_least(weight: Figure, limit: float) -> bool:
+    return isinstance(weight, Fact) and weight.high >= limit

@@ -1,0 +1,23 @@
+"""What to have in hand for each kind of work, by the verb of its task. Common practice, no source."""
+
+TOOLS: dict[str, tuple[str, ...]] = {
+    "unpack": ("box knife", "pen and the list of MAC addresses"),
+    "prepare": ("drill and bits", "cable and pipe detector", "draw cord or rods", "ladder"),
+    "box": ("cable and pipe detector", "saw or hole cutter", "spirit level", "screwdrivers"),
+    "anchor": ("cable and pipe detector", "drill and bits", "spirit level", "tape measure"),
+    "hang": ("spirit level", "spanners", "a second person"),
+    "sweep": ("vacuum cleaner",),
+    "pull": ("draw cord or rods", "label printer or marker", "cable cutter", "tape measure"),
+    "terminate": ("sheath stripper", "cutter", "punch-down or crimping tool for the part"),
+    "test": ("cable tester with length measurement", "pen"),
+    "close": ("sealant or fire stop as local codes ask", "screwdrivers"),
+    "fit": ("screwdrivers",),
+    "bond": ("spanners", "crimping tool for earth lugs", "continuity meter"),
+    "patch": ("hook-and-loop ties",),
+    "connect": ("hook-and-loop ties",),
+    "power": (),
+    "set-up": ("computer with a network cord", "settings of the device"),
+    "prove": ("computer with a network cord",),
+    "finish": ("hook-and-loop ties", "screwdrivers"),
+    "record": ("pen",),
+}  # fmt: skip

@@ -1,0 +1,191 @@
+"""Installed cable: pulled and labelled, terminated, tested, and only then closed over."""
+
+from collections.abc import Iterable, Iterator
+
+from firstfix.build.cabling import Piece
+from firstfix.build.hardware import Device
+from firstfix.parts.facts import Fact, Unknown
+from firstfix.parts.part import TERMINATION_KINDS
+from firstfix.standards.installation import installation_limits
+from firstfix.units import metres, number
+from firstfix.work import cautions
+from firstfix.work.model import Check, Precedence, Stage, Task, task_id
+from firstfix.work.preparing import way_cautions
+from firstfix.work.survey import Survey, end_name, piece_name
+
+
+def wiring_tasks(site: Survey) -> Iterator[Task]:
+    for piece in site.runs():
+        if site.is_new(piece.id):
+            yield _pull(site, piece)
+            yield from (_terminate(site, piece, end) for end in piece.ends)
+        yield _test(site, piece)
+    yield from _closing_ways(site)
+
+
+def _pull(site: Survey, piece: Piece) -> Task:
+    part = site.part(piece.part)
+    kind = part.title if part else piece.part
+    length = metres(piece.length.figure.typical) if isinstance(piece.length.figure, Fact) else "a length not known yet"
+    ways = ", ".join(site.build.ways[way].name for way in piece.route)
+    along = f" along {ways}" if ways else ""
+    title = f"Pull {piece_name(piece)}{along}: {length} of {kind}; label both ends"
+    return site.task(
+        "pull",
+        piece.id,
+        Stage.PULL,
+        title,
+        site.device_at(piece.ends[0]).room,
+        phase=site.phase_of(piece),
+        after=_before_pull(site, piece),
+        checks=_pull_checks(site, piece),
+        cautions=_pull_cautions(site, piece),
+    )
+
+
+def _before_pull(site: Survey, piece: Piece) -> Iterator[Precedence]:
+    for way in piece.route:
+        yield Precedence(task_id("prepare", way), "the cable runs along it")
+    for device in site.devices_of(piece):
+        yield Precedence(task_id("box", device.id), "the cable ends in it")
+        if device.cabinet:
+            yield Precedence(task_id("hang", device.cabinet), "the cable is led into it")
+            for heavy in site.heavy_in.get(device.cabinet, ()):
+                if site.is_no_later(heavy, site.phase_of(piece)):
+                    yield Precedence(task_id("fit", heavy), "cables hang in the way of lifting it in")
+
+
+def _pull_checks(site: Survey, piece: Piece) -> Iterator[Check]:
+    from_end = installation_limits().label_from_end
+    yield Check("labels", f"{_label(piece)} at both ends, within {metres(from_end.value)} of the end ({from_end.basis})")
+    if site.medium(piece) == "copper":
+        pull = installation_limits().pull_tension
+        yield Check("pull", f"never harder than {number(pull.value)} {pull.unit} ({pull.basis})")
+
+
+def _label(piece: Piece) -> str:
+    return f"“{end_name(piece.ends[0])} / {end_name(piece.ends[1])}”"
+
+
+def _pull_cautions(site: Survey, piece: Piece) -> Iterator[str]:
+    exposures = {site.build.ways[way].exposure for way in piece.route}
+    if "buried" not in exposures or len(exposures) > 1:
+        yield cautions.LADDER
+    if exposures & {"buried", "outdoor"} and site.medium(piece) != "fibre":
+        yield cautions.LIGHTNING
+
+
+def _terminate(site: Survey, piece: Piece, end: str) -> Task:
+    device = site.device_at(end)
+    return site.task(
+        "terminate",
+        end,
+        Stage.TERMINATE,
+        _terminate_title(site, piece, end, device),
+        device.room,
+        height=site.height(device.id),
+        phase=site.phase_of(piece),
+        after=_before_terminate(piece, device),
+        checks=_terminate_checks(site, piece),
+        cautions=_terminate_cautions(site, piece),
+    )
+
+
+def _terminate_title(site: Survey, piece: Piece, end: str, device: Device) -> str:
+    other = end_name(next(each for each in piece.ends if each != end))
+    if device.part.kind in TERMINATION_KINDS:
+        return f"Terminate {end_name(end)}, the run from {other}"
+    return f"Fit the plug for {end_name(end)} to the run from {other}"
+
+
+def _before_terminate(piece: Piece, device: Device) -> Iterator[Precedence]:
+    yield Precedence(task_id("pull", piece.id), "the cable must be there, with its slack, before it is cut")
+    if device.part.kind == "panel":
+        yield Precedence(task_id("fit", device.id), "the cables are tied to its rear before they are cut to length")
+
+
+def _terminate_checks(site: Survey, piece: Piece) -> Iterator[Check]:
+    if site.medium(piece) == "copper":
+        untwist = installation_limits().untwist
+        yield Check("wires", "the same scheme (T568A or T568B) at both ends of the run (ANSI/TIA-568)")
+        yield Check("pairs", f"untwisted for at most {metres(untwist.value)} ({untwist.basis})")
+
+
+def _terminate_cautions(site: Survey, piece: Piece) -> Iterator[str]:
+    if site.medium(piece) == "fibre":
+        yield cautions.LASER
+    if piece.id in site.powered_pieces:
+        yield cautions.POE
+    if site.crosses_buildings(piece) and site.medium(piece) != "fibre":
+        yield cautions.LIGHTNING
+
+
+def _test(site: Survey, piece: Piece) -> Task:
+    reason = "both ends must be terminated to be tested"
+    return site.task(
+        "test",
+        piece.id,
+        Stage.TEST,
+        f"Test the run {piece_name(piece)}",
+        site.device_at(piece.ends[0]).room,
+        phase=site.phase_of(piece),
+        after=(Precedence(task_id("terminate", end), reason) for end in piece.ends),
+        checks=_test_checks(site, piece),
+        cautions=_terminate_cautions(site, piece),
+        records=(f"measured length of {piece_name(piece)}",),
+    )
+
+
+def _test_checks(site: Survey, piece: Piece) -> Iterator[Check]:
+    if site.medium(piece) == "fibre":
+        yield Check("light", "each fibre passes light from end to end, and each end's sending meets the other's receiving")
+    else:
+        yield Check("wire map", _wire_map(site, piece))
+    yield Check("length", _expected_length(piece))
+
+
+def _wire_map(site: Survey, piece: Piece) -> str:
+    part = site.part(piece.part)
+    screened = part is not None and part.cable is not None and part.cable.is_screened
+    return f"1 to 8 straight through{' and the screen as well' if screened else ''}; no open, short, crossed or split pair"
+
+
+def _expected_length(piece: Piece) -> str:
+    figure = piece.length.figure
+    if isinstance(figure, Unknown):
+        return f"cannot tell what to expect: {figure.why}"
+    return f"at most {metres(figure.high)}, the planned length with its slack"
+
+
+def _closing_ways(site: Survey) -> Iterator[Task]:
+    """Lids on and holes sealed, once every run in the way has passed its test."""
+    through: dict[str, list[Piece]] = {}
+    for piece in site.runs():
+        if site.is_new(piece.id):
+            for way in piece.route:
+                through.setdefault(way, []).append(piece)
+    for way_id, pieces in sorted(through.items()):
+        way = site.build.ways[way_id]
+        first_phase = min(site.phase_of(piece) for piece in pieces)
+        now = [piece for piece in pieces if site.phase_of(piece) == first_phase]
+        yield site.task(
+            "close",
+            way_id,
+            Stage.CLOSE,
+            f"Close the way {way.name}: lids on, holes through walls and floors sealed",
+            way.ends[0],
+            phase=first_phase,
+            after=[Precedence(task_id("test", each.id), "a run that fails its test is pulled again") for each in now],
+            checks=(Check("holes", _sealed(way.exposure)),),
+            cautions=_closing_cautions(way_cautions(way)),
+        )
+
+
+def _sealed(exposure: str) -> str:
+    outside = "" if exposure == "indoor" else "; no water can follow the cable in"
+    return f"closed against fire and smoke where local codes ask for it{outside}"
+
+
+def _closing_cautions(opening: Iterable[str]) -> tuple[str, ...]:
+    """As for opening it, without what is about drilling and digging."""
+    return tuple(each for each in opening if each in (cautions.LADDER, cautions.OUTDOOR))
