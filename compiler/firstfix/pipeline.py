@@ -38,7 +38,10 @@ def compile_plan(path: Path, shown_as: str) -> Compiled:
         build = make_build(plan, parts)
         outcome = examine(build)
         return Compiled(
-            source, plan, build, report([*faults.findings, *outcome.findings], outcome.undetermined, outcome.examined)
+            source,
+            plan,
+            build,
+            report([*faults.findings, *outcome.findings], outcome.undetermined, outcome.examined),
         )
 
 

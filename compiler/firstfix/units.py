@@ -66,7 +66,13 @@ POWER = Dimension(
 APPARENT_POWER = Dimension("an apparent power", {"VA": Unit(1.0), "kVA": Unit(1000.0)}, ("VA",), "900 VA")
 RATE = Dimension(
     "a data rate",
-    {"Mb/s": Unit(1.0), "Gb/s": Unit(1000.0), "kb/s": Unit(0.001), "Mbit/s": Unit(1.0), "Gbit/s": Unit(1000.0)},
+    {
+        "Mb/s": Unit(1.0),
+        "Gb/s": Unit(1000.0),
+        "kb/s": Unit(0.001),
+        "Mbit/s": Unit(1.0),
+        "Gbit/s": Unit(1000.0),
+    },
     ("Mb/s", "Gb/s"),
     "1 Gb/s",
 )
@@ -137,7 +143,9 @@ def parse_quantity(text: str, dimension: Dimension) -> float | QuantityFault:
         return QuantityFault(f"{_shown(text)} is not {dimension.name}", (dimension.example,))
     number, unit_name = match.group(1), match.group(2)
     if unit_name is None:
-        return QuantityFault(f"{_shown(text)} has no unit", tuple(f"{number} {unit}" for unit in dimension.likely))
+        return QuantityFault(
+            f"{_shown(text)} has no unit", tuple(f"{number} {unit}" for unit in dimension.likely)
+        )
     unit = dimension.units.get(unit_name)
     if unit is None:
         return _unknown_unit(number, unit_name, dimension)
@@ -151,10 +159,15 @@ def _unknown_unit(number: str, unit_name: str, dimension: Dimension) -> Quantity
     by_lower = {name.lower(): name for name in reversed(dimension.units)}
     near = by_lower.get(unit_name.lower())
     if near is not None:
-        return QuantityFault(f"{_shown(unit_name)} is not a unit; its letters' case matters", (f"{number} {near}",))
+        return QuantityFault(
+            f"{_shown(unit_name)} is not a unit; its letters' case matters", (f"{number} {near}",)
+        )
     for other in DIMENSIONS:
         if unit_name in other.units:
-            return QuantityFault(f"{_shown(unit_name)} is a unit of {other.name[2:].strip()}, not of {_bare(dimension)}", suggestions)
+            return QuantityFault(
+                f"{_shown(unit_name)} is a unit of {other.name[2:].strip()}, not of {_bare(dimension)}",
+                suggestions,
+            )
     return QuantityFault(f"{_shown(unit_name)} is not a unit of {_bare(dimension)}", suggestions)
 
 

@@ -9,7 +9,7 @@ from parts.reading import read
 
 ALL_KINDS = ", ".join(f"'{kind}'" for kind in KINDS)
 
-# Each body stands in the table of the part 'p', whose line 2 gives its kind; so the first line of a body is line 3.
+# Each body stands in the table of the part 'p', whose line 2 gives its kind; so a body begins in line 3.
 FAULTS: list[tuple[str, str, str]] = [
     ("basis", "basis: guess",
      "3:10 value-kind: 'basis' is one of 'data sheet', 'measured', 'typical of its kind', 'the "

@@ -536,12 +536,14 @@ def sample() -> Build:
         mains_feeds=_FEEDS,
         vlans={_VLAN.id: _VLAN, _CAMERAS.id: _CAMERAS},
         port_setups={setup.jack: setup for setup in _SETUPS},
+        memberships={},
         addresses=_ADDRESSES,
         name_service=NameService("", ()),
         wireless=(),
         items=tuple(_items()),
         decisions=(),
         gaps=(),
+        unsettled=frozenset(),
         provenance=Provenance(),
     )
 

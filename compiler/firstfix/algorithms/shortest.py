@@ -28,5 +28,7 @@ def shortest_routes(steps: Mapping[str, Sequence[Step]], start: str) -> dict[str
         for step in steps.get(node, ()):
             if step.to not in found:
                 # Sums of lengths differ in their last digits by order; equal ones must compare as equal.
-                heapq.heappush(waiting, (round(so_far + step.weight, 9), count + 1, (*route, step.edge), step.to))
+                heapq.heappush(
+                    waiting, (round(so_far + step.weight, 9), count + 1, (*route, step.edge), step.to)
+                )
     return found

@@ -4,6 +4,7 @@ import json
 from collections.abc import Iterable, Mapping, Sequence
 
 from firstfix.cli.arguments import Arguments
+from firstfix.cli.columns import columns
 from firstfix.cli.streams import put
 from firstfix.cli.trouble import FINE, TroubleError
 from firstfix.finding.fit import cut
@@ -18,8 +19,6 @@ Without a rule, lists all of them."""
 _EXAMPLE = """\
   firstfix explain
   firstfix explain poe-budget"""
-
-_WIDTH = 110
 
 
 def run(given: Sequence[str]) -> int:
@@ -49,11 +48,7 @@ def _one(by_id: Mapping[str, Kind], name: str) -> Kind:
 
 
 def _table(kinds: Iterable[Kind]) -> str:
-    rows = [(kind.id, kind.level.value, kind.summary) for kind in kinds]
-    width = max(len(row[0]) for row in rows)
-    return "".join(
-        cut(f"{name:<{width}}  {level:<7}  {summary}", _WIDTH) + "\n" for name, level, summary in rows
-    )
+    return columns([(kind.id, kind.level.value, kind.summary) for kind in kinds])
 
 
 def _page(kind: Kind) -> str:

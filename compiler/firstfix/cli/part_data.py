@@ -14,6 +14,8 @@ _WITH_UNIT = {
     "usable_depth": "usable_depth_m",
     "rate": "rate_mb_s",
     "lengths": "lengths_m",
+    "rating": "rating_w",
+    "diameter": "diameter_m",
     "when_fed": "when_fed_class_and_w",
 }
 
@@ -21,9 +23,15 @@ _WITH_UNIT = {
 def part_data(part: Part) -> dict[str, Any]:
     """Every field of `part` that says something; fields that do not apply to its kind are left out."""
     fields = ((name, getattr(part, name)) for name in part.__slots__)
-    return {
-        _WITH_UNIT.get(name, name): _plain(value) for name, value in fields if value not in (None, "", ())
-    }
+    found = {_key(name, value): _plain(value) for name, value in fields if value not in (None, "", ())}
+    if isinstance(part.price, Fact):
+        found["price"] = {"example": part.price.typical, "basis": "invented"}
+    return found
+
+
+def _key(name: str, value: object) -> str:
+    """A cable has a rating in words, a power strip one in watts."""
+    return name if isinstance(value, str) else _WITH_UNIT.get(name, name)
 
 
 def _plain(value: object) -> Any:
@@ -33,6 +41,6 @@ def _plain(value: object) -> Any:
         return {"unknown": value.why}
     if isinstance(value, tuple):
         if hasattr(value, "_asdict"):
-            return {_WITH_UNIT.get(name, name): _plain(each) for name, each in value._asdict().items()}
+            return {_key(name, each): _plain(each) for name, each in value._asdict().items()}
         return [_plain(each) for each in value]
     return value

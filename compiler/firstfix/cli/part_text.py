@@ -3,19 +3,15 @@
 from collections.abc import Callable, Iterator
 from itertools import groupby
 
-from firstfix.finding.fit import cut
+from firstfix.cli.columns import columns
 from firstfix.parts.facts import Fact, Figure, Unknown
-from firstfix.parts.part import JackSpec, Part, YesNo
+from firstfix.parts.part import CABLE_KINDS, MATERIAL_KINDS, JackSpec, Part, YesNo
 from firstfix.units import kilograms, metres, millimetres, number, rate, watts
-
-_WIDTH = 110
 
 
 def part_page(part: Part) -> str:
     rows = [row for row in _rows(part) if row[1]]
-    width = max(len(name) for name, _ in rows)
-    head = f"{part.name}  {part.kind}"
-    return "\n".join([head, *(cut(f"  {name:<{width}}  {value}", _WIDTH) for name, value in rows)]) + "\n"
+    return f"{part.name}  {part.kind}\n{columns(rows, '  ')}"
 
 
 def _rows(part: Part) -> Iterator[tuple[str, str]]:
@@ -32,10 +28,8 @@ def _rows(part: Part) -> Iterator[tuple[str, str]]:
     yield "needs", _counted(part.needs)
     yield "pack", f"{part.pack} pieces" if part.pack > 1 else ""
     if isinstance(part.price, Fact):
-        yield (
-            "price",
-            f"{number(part.price.typical)} (an invented example; your plan's own price replaces it)",
-        )
+        per = " a metre" if part.kind == "cable" else ""
+        yield "price", f"{number(part.price.typical)}{per} (an invented example; your plan's own replaces it)"
 
 
 def _body(part: Part) -> Iterator[tuple[str, str]]:
@@ -46,11 +40,11 @@ def _body(part: Part) -> Iterator[tuple[str, str]]:
         yield "height", f"{part.units}U"
         yield "usable depth", _figure(part.usable_depth, millimetres)
         yield "rails", f"{part.rails}, thread {part.thread}" if part.thread else part.rails
-    yield "weight", _figure(part.weight, kilograms)
+    yield "weight", _figure_if_apt(part, part.weight, kilograms)
 
 
 def _electric(part: Part) -> Iterator[tuple[str, str]]:
-    yield "draw", _figure(part.draw, watts)
+    yield "draw", _figure_if_apt(part, part.draw, watts)
     if part.takes_poe is not None:
         yield "takes PoE", f"class {_figure(part.takes_poe.poe_class, number)}"
     if part.gives_poe is not None:
@@ -60,7 +54,8 @@ def _electric(part: Part) -> Iterator[tuple[str, str]]:
         yield "budget counts", gives.counts.why if isinstance(gives.counts, Unknown) else gives.counts
         yield "when fed", ", ".join(f"class {granted}: {watts(given)}" for granted, given in gives.when_fed)
     yield "mains inlet", part.mains.inlet
-    yield "mains outlets", str(part.mains.outlets or "")
+    if part.mains.outlets:
+        yield "mains outlets", f"{part.mains.outlets}, all together {_figure(part.mains.rating, watts)}"
     if part.bridges is not False:
         yield "bridges", _yes_no(part.bridges)
         yield "spanning tree", _yes_no(part.spanning_tree)
@@ -80,6 +75,12 @@ def _cable(part: Part) -> Iterator[tuple[str, str]]:
         yield "screen", "yes" if cable.is_screened else "no"
     yield "rating", cable.rating
     yield "sold in", ", ".join(map(metres, cable.lengths))
+
+
+def _figure_if_apt(part: Part, figure: Figure, shown: Callable[[float], str]) -> str:
+    """Nobody misses the weight of a label or the draw of a cable."""
+    is_stuff = part.kind in (*CABLE_KINDS, *MATERIAL_KINDS)
+    return "" if is_stuff and isinstance(figure, Unknown) else _figure(figure, shown)
 
 
 def _figure(figure: Figure, shown: Callable[[float], str]) -> str:
@@ -102,12 +103,13 @@ def _yes_no(value: YesNo) -> str:
 
 def _jacks(jacks: tuple[JackSpec, ...]) -> Iterator[str]:
     """Neighbours of one kind together: "1 to 16: rj45, 1 Gb/s"."""
-    for spec, group in groupby(jacks, key=lambda jack: jack._replace(name="")):
+    for spec, group in groupby(jacks, key=lambda jack: jack._replace(name=jack.name.rstrip("0123456789"))):
         names = [jack.name for jack in group]
         named = names[0] if len(names) == 1 else f"{names[0]} to {names[-1]}"
         speed = f", {rate(spec.rate.high)}" if isinstance(spec.rate, Fact) else ""
+        side = ", towards the line" if spec.side == "outside" else ""
         module = f", takes a module ({spec.needs_module})" if spec.needs_module else ""
-        yield f"{named}: {spec.family}{speed}{module}"
+        yield f"{named}: {spec.family}{speed}{module}{side}"
 
 
 def _counted(things: tuple[tuple[str, int], ...]) -> str:

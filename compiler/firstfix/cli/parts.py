@@ -2,13 +2,15 @@
 
 import json
 from collections.abc import Iterable, Sequence
+from itertools import groupby
 
 from firstfix.cli.arguments import Arguments
+from firstfix.cli.columns import columns
 from firstfix.cli.part_data import part_data
 from firstfix.cli.part_text import part_page
 from firstfix.cli.streams import put
 from firstfix.cli.trouble import FINE, TroubleError
-from firstfix.finding.fit import cut, wrapped
+from firstfix.finding.fit import cut
 from firstfix.parts.part import Part
 
 _PURPOSE = """\
@@ -19,8 +21,6 @@ A plan adds its own under `parts:`, most easily with `like:` and what differs.""
 _EXAMPLE = """\
   firstfix parts switch poe
   firstfix parts wall cabinet"""
-
-_WIDTH = 110
 
 
 def run(given: Sequence[str]) -> int:
@@ -59,15 +59,9 @@ def _quoted(words: Sequence[str]) -> str:
 
 
 def _table(parts: Sequence[Part]) -> str:
-    widest = max(len(part.name) for part in parts)
-    lines: list[str] = []
-    kind = ""
-    for part in parts:
-        if part.kind != kind:
-            kind = part.kind
-            lines.append(f"\n{kind}" if lines else kind)
-        first, *rest = wrapped(part.title, _WIDTH - widest - 4, 3)
-        lines.append(f"  {part.name:<{widest}}  {first}")
-        lines += [" " * (widest + 4) + line for line in rest]
-    lines.append(f"\n{len(parts)} parts; firstfix parts NAME shows one in full")
-    return "\n".join(lines) + "\n"
+    """By kind; `parts` are sorted so."""
+    blocks = []
+    for kind, group in groupby(parts, key=lambda part: part.kind):
+        blocks.append(f"{kind}\n{columns([(part.name, part.title) for part in group], '  ')}")
+    blocks.append(f"{len(parts)} parts; firstfix parts NAME shows one in full\n")
+    return "\n".join(blocks)

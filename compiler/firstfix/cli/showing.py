@@ -1,10 +1,11 @@
 """A report on standard output, in the format asked for, and the exit code that follows from it."""
 
-from typing import TYPE_CHECKING
+import sys
+from typing import TYPE_CHECKING, NoReturn
 
 from firstfix import __version__
 from firstfix.cli.streams import palette, put
-from firstfix.cli.trouble import FINE, FOUND, TROUBLE
+from firstfix.cli.trouble import FINE, FOUND, TROUBLE, TroubleError
 
 if TYPE_CHECKING:
     from firstfix.pipeline import Compiled
@@ -20,6 +21,15 @@ def exit_code(compiled: "Compiled") -> int:
     if compiled.plan is None:
         return TROUBLE
     return FOUND if compiled.report.has_errors else FINE
+
+
+def refuse_unreadable(compiled: "Compiled", name: str) -> NoReturn:
+    """For commands whose results are no findings: those go to standard error, and the command ends."""
+    from firstfix.finding.render_text import render_text
+
+    if sys.stderr is not None:
+        sys.stderr.write(render_text(compiled.report, compiled.source.texts))
+    raise TroubleError(f"{name} cannot be read as a plan")
 
 
 def sarif(compiled: "Compiled") -> str:

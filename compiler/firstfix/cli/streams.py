@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import TextIO
 
 from firstfix.cli.trouble import TroubleError
+from firstfix.finding.fit import visible
 from firstfix.finding.render_text import COLOURED, PLAIN, Palette
 
 
@@ -47,7 +48,7 @@ def say(sentence: str) -> None:
     if sys.stderr is None:
         return
     try:
-        sys.stderr.write(f"firstfix: {sentence}\n")
+        sys.stderr.write(f"firstfix: {visible(sentence)}\n")
         sys.stderr.flush()
     except OSError:
         _let_go(sys.stderr)

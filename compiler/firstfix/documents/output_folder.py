@@ -49,13 +49,23 @@ def write_folder(target: Path, files: Mapping[str, bytes]) -> Written:
             kept = _fill(aside / "new", final, files)
             _swap(aside / "new", final, aside / "old")
         finally:
-            shutil.rmtree(aside, ignore_errors=True)
+            _remove(aside, final, shown)
     except (OSError, RuntimeError) as fault:  # RuntimeError: a circle of symbolic links in the path
         reason = getattr(fault, "strerror", None) or type(fault).__name__
         raise CannotWriteError(
             f"{shown} cannot be written: {reason}; what stood there is untouched"
         ) from None
     return Written(tuple(sorted(files)), kept)
+
+
+def _remove(aside: Path, final: Path, shown: str) -> None:
+    """Never the only copy: where the old folder could not be put back, it stays aside, and that is said."""
+    old = aside / "old"
+    if old.exists() and not final.exists():
+        raise CannotWriteError(
+            f"{shown} cannot be written; what stood there is now in {aside.name}/old beside it"
+        )
+    shutil.rmtree(aside, ignore_errors=True)
 
 
 def _check_names(files: Mapping[str, bytes]) -> None:

@@ -10,7 +10,6 @@ from firstfix.finding.collector import Collector
 from firstfix.parts.facts import TYPICAL
 from firstfix.parts.part import Library, Part
 from firstfix.parts.read import read_parts
-from firstfix.source.node import Mapping
 from firstfix.source.reader import parse
 
 _FOLDER = Path(__file__).parent / "library"
@@ -27,9 +26,12 @@ def library() -> Library:
     for path in sorted(_FOLDER.glob("*.yaml")):
         faults = Collector()
         tree = parse(path.read_bytes(), path.name, faults)
-        if isinstance(tree, Mapping):
-            found.update(read_parts(tree, found, faults, TYPICAL))
+        parts = {} if tree is None else read_parts(tree, found, faults, TYPICAL)
         if faults.findings:
             first = faults.findings[0]
             raise LibraryError(f"{first.primary}: {first.message}")
+        twice = sorted(found.keys() & parts.keys())
+        if twice:
+            raise LibraryError(f"{path.name}: an earlier file has a part '{twice[0]}' too")
+        found.update(parts)
     return found

@@ -39,7 +39,7 @@ def read_plan(tree: Mapping, library: Library, faults: Collector) -> Plan:
         links=tuple(read_links(fields, devices, faults)),
         vlans=tuple(read_vlans(fields, faults)),
         wifi=tuple(read_wifi(fields, faults)),
-        names=read_names(fields, faults),
+        names=read_names(fields),
         cabling=read_cabling(fields, faults),
         parts=own_parts,
         defaults=defaults,
@@ -72,6 +72,8 @@ def _currency(fields: Fields) -> str:
     if re.fullmatch(r"[A-Z]{3}", text) is None:
         node = fields.value("currency")
         assert node is not None
-        fields.wrong(node, f"'currency' is a code of three letters of ISO 4217 such as EUR, not '{clip(text)}'")
+        fields.wrong(
+            node, f"'currency' is a code of three letters of ISO 4217 such as EUR, not '{clip(text)}'"
+        )
         return "EUR"
     return text

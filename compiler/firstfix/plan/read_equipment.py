@@ -56,7 +56,10 @@ def _read_slot(key: Scalar, node: Node, faults: Collector, low: int, high: int) 
     slot = Fields(node, faults, f"unit {key.text} of the layout", _SLOT_KEYS)
     said = [word for word in ("device", "fit", "keep-free") if word in slot]
     if len(said) != 1:
-        slot.wrong(node, f"unit {clip(key.text)} says one of 'device', 'fit' and 'keep-free', or just a device's name")
+        slot.wrong(
+            node,
+            f"unit {clip(key.text)} says one of 'device', 'fit' and 'keep-free', or just a device's name",
+        )
         return None
     return SlotSpec(
         low,
@@ -71,7 +74,10 @@ def _read_slot(key: Scalar, node: Node, faults: Collector, low: int, high: int) 
 
 
 def read_devices(
-    fields: Fields, defaults: Mapping[str, Mapping[str, str]], kind_of_part: Mapping[str, str], faults: Collector
+    fields: Fields,
+    defaults: Mapping[str, Mapping[str, str]],
+    kind_of_part: Mapping[str, str],
+    faults: Collector,
 ) -> Iterator[DeviceSpec]:
     """`defaults` are looked up by the kind of the device's part."""
     for name, key, node in fields.table("devices"):
@@ -104,7 +110,10 @@ def _mac(device: Fields) -> str:
     if _MAC.fullmatch(text) is None:
         node = device.value("mac")
         assert node is not None
-        device.wrong(node, f"'{clip(text)}' is no MAC address; it has six pairs of hex digits, such as 00:00:5e:00:53:0a")
+        device.wrong(
+            node,
+            f"'{clip(text)}' is no MAC address; it has six pairs of hex digits, such as 00:00:5e:00:53:0a",
+        )
         return ""
     return text.lower().replace("-", ":")
 

@@ -19,7 +19,10 @@ MOST_HOPS = 40
 def read_links(fields: Fields, devices: tuple[DeviceSpec, ...], faults: Collector) -> Iterator[LinkSpec]:
     node = fields.value("links")
     if node is not None and not isinstance(node, Sequence):
-        fields.wrong(node, f"'links' is a list of runs such as '- {{run: [desk, panel/3, core]}}', not {describe(node)}")
+        fields.wrong(
+            node,
+            f"'links' is a list of runs such as '- {{run: [desk, panel/3, core]}}', not {describe(node)}",
+        )
     elif node is not None:
         for item in node.items:
             link = _read_link(item, faults)
@@ -69,13 +72,17 @@ def _plugs_into(device: DeviceSpec, faults: Collector) -> LinkSpec | None:
     return LinkSpec(hops, 1, "", (), None, None, "", "", None, device.phase, Written(None, value))
 
 
-def _read_run(fields: Fields, items: tuple[Node, ...], faults: Collector, least: int = 2) -> tuple[HopSpec, ...] | None:
+def _read_run(
+    fields: Fields, items: tuple[Node, ...], faults: Collector, least: int = 2
+) -> tuple[HopSpec, ...] | None:
     hops = [hop for item in items if (hop := read_hop(item, faults)) is not None]
     if len(hops) < len(items):
         return None
     if not least <= len(hops) <= MOST_HOPS:
         wanted = "what it goes to" if least == 1 else "at least its two ends"
-        fields.wrong(fields.node, f"a run names {wanted}, and at most {MOST_HOPS} places; this one names {len(hops)}")
+        fields.wrong(
+            fields.node, f"a run names {wanted}, and at most {MOST_HOPS} places; this one names {len(hops)}"
+        )
         return None
     return tuple(hops)
 

@@ -47,12 +47,14 @@ def read_wifi(fields: Fields, faults: Collector) -> Iterator[WifiSpec]:
         for secret in _SECRETS:
             value = network.value(secret)
             if value is not None:
-                network.wrong(value, "a plan holds no passphrase: it is shown to others; key it in at the device")
+                network.wrong(
+                    value, "a plan holds no passphrase: it is shown to others; key it in at the device"
+                )
         if network.require("ssid") and network.require("vlan"):
             yield WifiSpec(name, network.text("ssid") or "", network.text("vlan") or "", Written(key, node))
 
 
-def read_names(fields: Fields, faults: Collector) -> NamesSpec:
+def read_names(fields: Fields) -> NamesSpec:
     names = fields.below("names", "'names'", _NAMES_KEYS)
     if names is None:
         return NamesSpec("", ())

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from firstfix.finding.collector import Collector
 from firstfix.plan.model import BuildingSpec, RoomSpec, SiteSpec, WaySpec, Written
 from firstfix.source.fields import Fields, check_name
-from firstfix.source.node import Node, Scalar, clip
+from firstfix.source.node import Scalar, clip
 from firstfix.units import LENGTH, TEMPERATURE
 
 _SITE_KEYS = ("rooms", "buildings", "earth", "note")
@@ -45,7 +45,9 @@ def _read_buildings(site: Fields, faults: Collector) -> Iterator[BuildingSpec]:
     for name, key, node in site.table("buildings"):
         check_name(name, key, faults)
         building = Fields(node, faults, f"the building '{clip(name)}'", _BUILDING_KEYS)
-        yield BuildingSpec(name, building.text("earth") or "", tuple(_read_rooms(building, faults)), Written(key, node))
+        yield BuildingSpec(
+            name, building.text("earth") or "", tuple(_read_rooms(building, faults)), Written(key, node)
+        )
 
 
 def _read_rooms(holder: Fields, faults: Collector) -> Iterator[RoomSpec]:
@@ -66,7 +68,7 @@ def read_ways(fields: Fields, faults: Collector) -> Iterator[WaySpec]:
     for name, key, node in fields.table("ways"):
         check_name(name, key, faults)
         way = Fields(node, faults, f"the way '{clip(name)}'", _WAY_KEYS)
-        between = _between(way, node, key)
+        between = _between(way, key)
         yield WaySpec(
             name,
             between,
@@ -78,13 +80,16 @@ def read_ways(fields: Fields, faults: Collector) -> Iterator[WaySpec]:
         )
 
 
-def _between(way: Fields, node: Node, key: Scalar) -> tuple[str, ...]:
+def _between(way: Fields, key: Scalar) -> tuple[str, ...]:
     if not way.require("between"):
         return ()
     rooms = way.texts("between")
     if len(rooms) != 2:
         value = way.value("between")
         assert value is not None
-        way.wrong(value, f"'between' names the two rooms that the way '{clip(key.text)}' joins, such as [study, landing]")
+        way.wrong(
+            value,
+            f"'between' names the two rooms that the way '{clip(key.text)}' joins, such as [study, landing]",
+        )
         return ()
     return tuple(text for text, _ in rooms)

@@ -29,7 +29,11 @@ class Addresses(NamedTuple):
 
 
 def resolve_addresses(
-    plan: Plan, vlans: dict[str, Vlan], members: dict[str, Membership], devices: dict[str, Device], notes: Notes
+    plan: Plan,
+    vlans: dict[str, Vlan],
+    members: dict[str, Membership],
+    devices: dict[str, Device],
+    notes: Notes,
 ) -> Addresses:
     planner = _Addressing(vlans, members, devices, notes)
     for vlan_spec in plan.vlans:
@@ -83,7 +87,13 @@ class _Addressing:
         self._networks[vlan_id] = network
         gateway = self._host(spec.gateway or "1", network, vlan_id, value_span(spec.written, "gateway"))
         if not spec.gateway and gateway:
-            self._notes.decide(vlan_id, "gateway", gateway, "addresses", "the first host of a subnet is its gateway: common practice, no source")  # fmt: skip
+            self._notes.decide(
+                vlan_id,
+                "gateway",
+                gateway,
+                "addresses",
+                "the first host of a subnet is its gateway: common practice, no source",
+            )
         self.vlans[vlan_id] = self.vlans[vlan_id]._replace(
             subnet=str(network), gateway=gateway, leases=self._lease_range(spec, vlan_id, network)
         )
@@ -95,9 +105,14 @@ class _Addressing:
         at = value_span(spec.written, "dhcp")
         match = _LEASES.fullmatch(spec.leases)
         low, high = (int(each) for each in match.groups()) if match else (1, 0)
-        if low > high or not 1 <= low or high > network.num_addresses - 2:
+        if low > high or not low >= 1 or high > network.num_addresses - 2:
             most = network.num_addresses - 2
-            self._notes.gap("lease-range", vlan_id, f"'{clip(spec.leases)}' is no range of hosts of {network}; write one such as '100-199', within 1 to {most}", at)  # fmt: skip
+            self._notes.gap(
+                "lease-range",
+                vlan_id,
+                f"'{clip(spec.leases)}' is no range of hosts of {network}; write one such as '100-199', within 1 to {most}",
+                at,
+            )
             return "", ""
         self._leases[vlan_id] = (low, high)
         first = network.network_address
@@ -108,18 +123,31 @@ class _Addressing:
         if text.isdigit() and len(text) <= 9:
             if 0 < int(text) < network.num_addresses - 1:
                 return str(network.network_address + int(text))
-            self._notes.gap("address-form", subject, f"host {text} does not exist in {network}, whose hosts are 1 to {network.num_addresses - 2}", at)  # fmt: skip
+            self._notes.gap(
+                "address-form",
+                subject,
+                f"host {text} does not exist in {network}, whose hosts are 1 to {network.num_addresses - 2}",
+                at,
+            )
             return ""
         try:
             address = ip_address(text)
         except ValueError:
             hint = f"; write the host number {text[1:]}" if re.fullmatch(r"\.\d{1,3}", text) else ""
-            self._notes.gap("address-form", subject, f"'{clip(text)}' is neither a host number nor an address{hint}", at)
+            self._notes.gap(
+                "address-form", subject, f"'{clip(text)}' is neither a host number nor an address{hint}", at
+            )
             return ""
         if address not in network:
-            self._notes.gap("address-outside-subnet", subject, f"{address} lies outside the subnet {network}", at)
+            self._notes.gap(
+                "address-outside-subnet", subject, f"{address} lies outside the subnet {network}", at
+            )
             return ""
-        if isinstance(network, IPv4Network) and network.prefixlen < 31 and address in (network.network_address, network.broadcast_address):  # fmt: skip
+        if (
+            isinstance(network, IPv4Network)
+            and network.prefixlen < 31
+            and address in (network.network_address, network.broadcast_address)
+        ):
             what = "network itself" if address == network.network_address else "broadcast address"
             self._notes.gap("address-form", subject, f"{address} is the {what} of {network}, not a host", at)
             return ""
@@ -148,15 +176,27 @@ class _Addressing:
         at = value_span(spec.written, "host")
         vlan_id = self._members[device_id].untagged
         if not vlan_id:
-            self._notes.gap("address-form", device_id, f"'{spec.name}' has a host number but is in no VLAN", at)
+            self._notes.gap(
+                "address-form", device_id, f"'{spec.name}' has a host number but is in no VLAN", at
+            )
             return
         network = self._networks.get(vlan_id)
         if network is None:
-            if self.vlans[vlan_id].subnet == "" and self._notes.provenance.span(vlan_id, "subnet") is not None:
-                self._notes.gap("address-form", device_id, f"'{spec.name}' has a host number, but the VLAN '{ids.path(vlan_id)}' has no subnet", at)  # fmt: skip
+            if (
+                self.vlans[vlan_id].subnet == ""
+                and self._notes.provenance.span(vlan_id, "subnet") is not None
+            ):
+                self._notes.gap(
+                    "address-form",
+                    device_id,
+                    f"'{spec.name}' has a host number, but the VLAN '{ids.path(vlan_id)}' has no subnet",
+                    at,
+                )
             return
         address = self._host(spec.host, network, device_id, at)
-        if address and not (self._devices[device_id].part.routes is True and address == self.vlans[vlan_id].gateway):
+        if address and not (
+            self._devices[device_id].part.routes is True and address == self.vlans[vlan_id].gateway
+        ):
             self._claim(device_id, vlan_id, address)
             self._notes.honour(device_id, "address", address, "addresses")
 
@@ -164,18 +204,40 @@ class _Addressing:
         device_id = ids.device(spec.name)
         device = self._devices[device_id]
         vlan_id = self._members[device_id].untagged
-        if spec.host or vlan_id not in self._networks or device.part.routes is True or not _has_address(device):
+        if (
+            spec.host
+            or vlan_id not in self._networks
+            or device.part.routes is True
+            or not _has_address(device)
+        ):
             return
         if vlan_id in self._leases and device.part.kind not in _FIXED_KINDS:
             low, high = self.vlans[vlan_id].leases
-            self._notes.decide(device_id, "address", "leased", "addresses", f"its VLAN lends {low} to {high}, and nobody needs to know it by heart")  # fmt: skip
+            self._notes.decide(
+                device_id,
+                "address",
+                "leased",
+                "addresses",
+                f"its VLAN lends {low} to {high}, and nobody needs to know it by heart",
+            )
             return
         address = self._free_host(vlan_id)
         if not address:
-            self._notes.gap("addresses-exhausted", device_id, f"the subnet {self._networks[vlan_id]} has no free address for '{spec.name}'", self._notes.provenance.span(device_id))  # fmt: skip
+            self._notes.gap(
+                "addresses-exhausted",
+                device_id,
+                f"the subnet {self._networks[vlan_id]} has no free address for '{spec.name}'",
+                self._notes.provenance.span(device_id),
+            )
             return
         self._claim(device_id, vlan_id, address)
-        self._notes.decide(device_id, "address", address, "addresses", "the lowest free host from 10 on, outside what is lent")
+        self._notes.decide(
+            device_id,
+            "address",
+            address,
+            "addresses",
+            "the lowest free host from 10 on, outside what is lent",
+        )
 
     def _free_host(self, vlan_id: str) -> str:
         network = self._networks[vlan_id]

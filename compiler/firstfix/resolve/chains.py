@@ -1,6 +1,7 @@
 """Links as chains of devices and hops: names resolved, ids given, each hop known as a cord or an installed run."""
 
 from collections import Counter
+from itertools import pairwise
 from typing import NamedTuple
 
 from firstfix.build import ids
@@ -45,7 +46,7 @@ def resolve_chains(plan: Plan, devices: dict[str, Device], notes: Notes) -> Chai
             # A device whose own part is at fault has had its finding already.
             unsettled.update(device.id for device in found)
             continue
-        kinds = tuple(_kind(a, b) for a, b in zip(found, found[1:], strict=False))
+        kinds = tuple(_kind(a, b) for a, b in pairwise(found))
         chains.append(Chain(link_id, spec, tuple(found), kinds))
     return Chains(tuple(chains), frozenset(unsettled))
 

@@ -44,7 +44,7 @@ def resolve_channels(
             names = tuple(piece.id for piece in walk.pieces)
             open_ends.extend(OpenEnd(jack, field.jacks[jack].face, names) for jack in loose)
         else:
-            channel = _channel(walk, field, passive, library)
+            channel = _channel(walk, field, library)
             channels[channel.id] = channel
     return Channels(dict(sorted(channels.items())), tuple(sorted(open_ends)))
 
@@ -71,7 +71,7 @@ def _walk(first: Piece, at_jack: dict[str, list[Piece]], field: JackField, passi
     return _Walk(tuple(pieces), tuple(jacks))
 
 
-def _channel(walk: _Walk, field: JackField, passive: set[str], library: Library) -> Channel:
+def _channel(walk: _Walk, field: JackField, library: Library) -> Channel:
     if walk.jacks[0] > walk.jacks[-1]:
         walk = _Walk(walk.pieces[::-1], walk.jacks[::-1])
     through = tuple(field.jacks[jack].device for jack in walk.jacks[1:-1:2])

@@ -21,21 +21,21 @@ class Stop(NamedTuple):
     """One visit of a chain at a device: `sides` are 0, 1 or both; both where it passes through by one pair of jacks."""
 
     chain: Chain
-    index: int
+    place: int
     sides: tuple[int, ...]
     lane: int
 
     @property
     def device(self) -> Device:
-        return self.chain.devices[self.index]
+        return self.chain.devices[self.place]
 
     @property
     def key(self) -> tuple[str, int]:
-        return self.chain.id, self.index * 100 + self.sides[0] * 10 + self.lane
+        return self.chain.id, self.place * 100 + self.sides[0] * 10 + self.lane
 
     @property
     def asked(self) -> str:
-        return self.chain.spec.hops[self.index].jacks
+        return self.chain.spec.hops[self.place].jacks
 
 
 def resolve_ends(chains: tuple[Chain, ...], field: JackField, notes: Notes) -> dict[EndKey, str]:
@@ -96,7 +96,7 @@ class _DeviceEnds:
         known = {spec.name: place for place, spec in enumerate(self._part.jacks)}
         unknown = [name for name in asked if name not in known]
         if unknown:
-            at = stop.chain.spec.hops[stop.index].node.span
+            at = stop.chain.spec.hops[stop.place].node.span
             if stop.lane == 1 and stop.sides[0] == min(stop.sides):
                 self._notes.gap(
                     "name-unknown", stop.chain.id, f"'{self._device.name}' ({clip(self._part.title)}) has no jack '{unknown[0]}'; it has {_listed(self._part)}", at
@@ -106,7 +106,7 @@ class _DeviceEnds:
             return None
         place = known[asked[0]] + stop.lane - 1
         if place >= len(self._part.jacks):
-            at = stop.chain.spec.hops[stop.index].node.span
+            at = stop.chain.spec.hops[stop.place].node.span
             message = f"{stop.chain.spec.lanes} lanes from jack {asked[0]} on need more jacks than '{self._device.name}' has"
             self._notes.gap("jacks-exhausted", stop.chain.id, message, at)
             return ""
@@ -115,7 +115,10 @@ class _DeviceEnds:
     def _jack_ids(self, stop: Stop, name: str) -> tuple[str, ...]:
         """The jack ids that a stop takes when it uses jack `name`, in the order of its sides."""
         if self._part.kind in TERMINATION_KINDS:
-            return tuple(jack_id(self._device, name, "rear" if _hop_kind(stop, side) == RUN else "front") for side in stop.sides)  # fmt: skip
+            return tuple(
+                jack_id(self._device, name, "rear" if _hop_kind(stop, side) == RUN else "front")
+                for side in stop.sides
+            )
         here = jack_id(self._device, name)
         if len(stop.sides) == 1:
             return (here,)
@@ -128,15 +131,15 @@ class _DeviceEnds:
         if clash is None and len(set(jacks)) == len(jacks):
             for side, each in zip(stop.sides, jacks, strict=True):
                 self._taken[each] = stop
-                self._ends[stop.chain.id, stop.index, side, stop.lane] = each
+                self._ends[stop.chain.id, stop.place, side, stop.lane] = each
             return
-        at = stop.chain.spec.hops[stop.index].node.span
+        at = stop.chain.spec.hops[stop.place].node.span
         shown = f"{self._device.name}/{name}"
         if clash is None:
             which = "installed runs" if _hop_kind(stop, 0) == RUN else "cords"
             message = f"'{shown}' has {which} on both sides of this run; its front takes a cord and its rear an installed run"
         else:
-            first = self._taken[clash].chain.spec.hops[self._taken[clash].index].node.span
+            first = self._taken[clash].chain.spec.hops[self._taken[clash].place].node.span
             face = f" at its {self._field.jacks[clash].face}" if self._part.kind in TERMINATION_KINDS else ""
             message = f"the jack '{shown}' is wired twice{face}; the first time at {first.file}:{first.line}:{first.column}"
         self._notes.gap("jack-used-twice", f"jack:{shown}", message, at)
@@ -153,12 +156,16 @@ class _DeviceEnds:
             others = tuple(other for other in (*each.best, *each.also) if other != name)
             why = _why(name, each, self._part)
             for side in stop.sides:
-                attribute = f"jack at {self._device.name}" + (f" lane {stop.lane}" if stop.chain.spec.lanes > 1 else "")
+                attribute = f"jack at {self._device.name}" + (
+                    f" lane {stop.lane}" if stop.chain.spec.lanes > 1 else ""
+                )
                 if side == stop.sides[0]:
-                    self._notes.decide(stop.chain.id, attribute, f"{self._device.name}/{name}", "ends", why, others)
+                    self._notes.decide(
+                        stop.chain.id, attribute, f"{self._device.name}/{name}", "ends", why, others
+                    )
 
     def _exhausted(self, stop: Stop) -> None:
-        at = stop.chain.spec.hops[stop.index].node.span
+        at = stop.chain.spec.hops[stop.place].node.span
         used = len({self._field.jacks[each].name for each in self._taken})
         asked = f" of {stop.asked}" if stop.asked else ""
         message = f"'{self._device.name}' has no free jack{asked} that suits this run; {used} of its {len(self._part.jacks)} are in use"
@@ -178,7 +185,7 @@ class _DeviceEnds:
         if len(stop.sides) == 2 and self._part.passes:
             return Wanted(stop.key, self._in_line(stop, usable), ())
         suits = _power_wish(stop)
-        ranked = sorted(usable, key=lambda spec: (_waste(spec, suits, self._part, stop), self._order(spec)))
+        ranked = sorted(usable, key=lambda spec: (_waste(spec, suits, self._part), self._order(spec)))
         if suits is None:
             return Wanted(stop.key, tuple(spec.name for spec in ranked), ())
         best = tuple(spec.name for spec in ranked if suits(spec))
@@ -196,18 +203,23 @@ class _DeviceEnds:
         jack, faces the run that comes in from outside. The name is that of the jack towards the device before."""
         near = {each.near for each in self._part.passes}
         injects = any(each.power == "injects" for each in self._part.passes)
-        before = stop.chain.devices[: stop.index]
-        after = stop.chain.devices[stop.index + 1 :]
+        before = stop.chain.devices[: stop.place]
+        after = stop.chain.devices[stop.place + 1 :]
         if injects:
             gives_forward = _takes_poe(after[-1]) and not _takes_poe(before[0])
             near_first = gives_forward
         else:
             near_first = _hop_kind(stop, 0) == RUN or _hop_kind(stop, 1) != RUN
-        return tuple(spec.name for spec in sorted(usable, key=lambda spec: ((spec.name in near) != near_first, self._order(spec))))  # fmt: skip
+        return tuple(
+            spec.name
+            for spec in sorted(
+                usable, key=lambda spec: ((spec.name in near) != near_first, self._order(spec))
+            )
+        )
 
 
 def _hop_kind(stop: Stop, side: int) -> str:
-    return stop.chain.kinds[stop.index - 1 if side == 0 else stop.index]
+    return stop.chain.kinds[stop.place - 1 if side == 0 else stop.place]
 
 
 def _takes_poe(device: Device) -> bool:
@@ -217,7 +229,7 @@ def _takes_poe(device: Device) -> bool:
 def _far_device(stop: Stop) -> Device | None:
     """The next thing along the chain that is not a panel or outlet, away from this stop."""
     step = 1 if stop.sides[0] == 1 else -1
-    index = stop.index + step
+    index = stop.place + step
     while 0 <= index < len(stop.chain.devices):
         device = stop.chain.devices[index]
         if not is_in_line(device) or device.part.gives_poe is not None:
@@ -246,7 +258,7 @@ def _prefers_mains(device: Device) -> bool:
     return device.part.mains.inlet != ""
 
 
-def _waste(spec: JackSpec, suits: object, part: Part, stop: Stop) -> tuple[int, int]:
+def _waste(spec: JackSpec, suits: object, part: Part) -> tuple[int, int]:
     """Liking: copper before cages; a jack that gives PoE, or the one that takes it, is left to those who need it."""
     cage = 1 if spec.family in CAGE_FAMILIES else 0
     power = 0
@@ -262,7 +274,7 @@ def _families_beyond(stop: Stop) -> frozenset[str]:
     """Families that the neighbours along the chain can meet; a written jack pins its family."""
     found: frozenset[str] | None = None
     for side in stop.sides:
-        index = stop.index + (1 if side else -1)
+        index = stop.place + (1 if side else -1)
         part = stop.chain.devices[index].part
         asked = jack_names(stop.chain.spec.hops[index].jacks) or ()
         some = frozenset(spec.family for spec in part.jacks if not asked or spec.name in asked)
@@ -285,5 +297,8 @@ def _listed(part: Part) -> str:
     names = [spec.name for spec in part.jacks]
     if len(names) <= 6:
         return ", ".join(names) if names else "no jacks"
-    return f"{names[0]} to {names[-1]}" if all(map(str.isdigit, names)) else f"{', '.join(names[:3])} … {names[-1]}"
-
+    return (
+        f"{names[0]} to {names[-1]}"
+        if all(map(str.isdigit, names))
+        else f"{', '.join(names[:3])} … {names[-1]}"
+    )

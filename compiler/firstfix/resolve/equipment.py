@@ -38,7 +38,12 @@ def resolve_equipment(plan: Plan, library: Library, places: Places, notes: Notes
         if ids.cabinet(spec.name) in cabinets:
             _lay_out(spec, library, known, fittings, mounts, slots, notes)
     devices = _devices(plan, library, places, cabinets, slots, notes)
-    ordered = tuple(sorted(mounts, key=lambda mount: (mount.cabinet, mount.low, mount.high, mount.face, mount.item, mount.what)))  # fmt: skip
+    ordered = tuple(
+        sorted(
+            mounts,
+            key=lambda mount: (mount.cabinet, mount.low, mount.high, mount.face, mount.item, mount.what),
+        )
+    )
     return Equipment(devices, cabinets, fittings, ordered, _occupancy(cabinets, ordered))
 
 
@@ -59,10 +64,23 @@ def _cabinets(plan: Plan, library: Library, places: Places, notes: Notes) -> dic
         if part is None:
             continue
         if part.kind != "cabinet":
-            notes.gap("part-kind", cabinet_id, f"the part '{part.name}' is a {part.kind}, not a cabinet", value_span(spec.written, "part"))  # fmt: skip
+            notes.gap(
+                "part-kind",
+                cabinet_id,
+                f"the part '{part.name}' is a {part.kind}, not a cabinet",
+                value_span(spec.written, "part"),
+            )
             continue
         found[cabinet_id] = Cabinet(
-            cabinet_id, spec.name, part, room, part.units, part.usable_depth, part.rails, part.thread, spec.is_owned
+            cabinet_id,
+            spec.name,
+            part,
+            room,
+            part.units,
+            part.usable_depth,
+            part.rails,
+            part.thread,
+            spec.is_owned,
         )
     return found
 
@@ -98,9 +116,26 @@ def _lay_out(
         if slot.what != "keep-free" and not item:
             continue
         for name in slot.carries:
-            _put(name, cabinet_id, item, value_span(slot.written, "carries") or slot.written.span, known, slots, notes)
+            _put(
+                name,
+                cabinet_id,
+                item,
+                value_span(slot.written, "carries") or slot.written.span,
+                known,
+                slots,
+                notes,
+            )
         mounts.append(
-            Mount(cabinet_id, item, slot.low, slot.high, slot.face, slot.name, slot.what == "keep-free", bool(slot.over))
+            Mount(
+                cabinet_id,
+                item,
+                slot.low,
+                slot.high,
+                slot.face,
+                slot.name,
+                slot.what == "keep-free",
+                bool(slot.over),
+            )
         )
         notes.wrote(f"mount:{spec.name}/{slot.low}", slot.written)
 
@@ -123,14 +158,24 @@ def _put(
         notes.unknown_name(cabinet, name, "device", sorted(known), at)
         return ""
     if name in slots:
-        notes.gap("mounted-twice", device_id, f"'{name}' stands in the layout twice; the first place is {slots[name].at}", at)  # fmt: skip
+        notes.gap(
+            "mounted-twice",
+            device_id,
+            f"'{name}' stands in the layout twice; the first place is {slots[name].at}",
+            at,
+        )
         return ""
     slots[name] = _Slot(cabinet, carrier, at)
     return device_id
 
 
 def _devices(
-    plan: Plan, library: Library, places: Places, cabinets: dict[str, Cabinet], slots: dict[str, _Slot], notes: Notes
+    plan: Plan,
+    library: Library,
+    places: Places,
+    cabinets: dict[str, Cabinet],
+    slots: dict[str, _Slot],
+    notes: Notes,
 ) -> dict[str, Device]:
     found: dict[str, Device] = {}
     for spec in plan.devices:
@@ -149,14 +194,28 @@ def _devices(
 
 
 def _device_room(
-    spec: DeviceSpec, device_id: str, slot: _Slot | None, places: Places, cabinets: dict[str, Cabinet], notes: Notes
+    spec: DeviceSpec,
+    device_id: str,
+    slot: _Slot | None,
+    places: Places,
+    cabinets: dict[str, Cabinet],
+    notes: Notes,
 ) -> str:
     at = value_span(spec.written, "room")
     if slot is None:
         return _room(spec.room, device_id, places, notes, at)
     cabinet_room = cabinets[slot.cabinet].room
-    if spec.room and cabinet_room and find_room(spec.room, device_id, places, notes, at) not in ("", cabinet_room):
-        notes.gap("room-conflict", device_id, f"'{spec.name}' is said to be in '{spec.room}', but its cabinet stands in '{ids.path(cabinet_room)}'", at)  # fmt: skip
+    if (
+        spec.room
+        and cabinet_room
+        and find_room(spec.room, device_id, places, notes, at) not in ("", cabinet_room)
+    ):
+        notes.gap(
+            "room-conflict",
+            device_id,
+            f"'{spec.name}' is said to be in '{spec.room}', but its cabinet stands in '{ids.path(cabinet_room)}'",
+            at,
+        )
     return cabinet_room
 
 
@@ -168,5 +227,5 @@ def _occupancy(cabinets: dict[str, Cabinet], mounts: tuple[Mount, ...]) -> tuple
             wanted[mount.cabinet, unit].append(mount)
     for cabinet in cabinets.values():
         for unit in range(1, cabinet.units + 1):
-            wanted[cabinet.id, unit]  # noqa: B018 - a defaultdict makes the empty unit
+            wanted[cabinet.id, unit]
     return tuple(Occupancy(cabinet, unit, tuple(found)) for (cabinet, unit), found in sorted(wanted.items()))

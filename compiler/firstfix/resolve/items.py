@@ -35,7 +35,9 @@ def resolve_items(
     maker = _ItemMaker(equipment, field, cabling, library, notes)
     found: list[Item] = []
     for cabinet in equipment.cabinets.values():
-        found += maker.thing(cabinet.id, cabinet.part, cabinet.room, cabinet.is_owned, "", "the cabinet itself")
+        found += maker.thing(
+            cabinet.id, cabinet.part, cabinet.room, cabinet.is_owned, "", "the cabinet itself"
+        )
     for fitting in equipment.fittings.values():
         found += maker.fitting(fitting)
     for device in equipment.devices.values():
@@ -58,9 +60,7 @@ class _ItemMaker:
         self._notes = notes
         self._modules: dict[str, str] = {}
 
-    def thing(
-        self, id_: str, part: Part, place: str, is_owned: bool, phase: str, why: str
-    ) -> Iterator[Item]:
+    def thing(self, id_: str, part: Part, place: str, is_owned: bool, phase: str, why: str) -> Iterator[Item]:
         """A thing, what comes in its box, and what it needs beyond that."""
         standing = IN_PLACE if is_owned else TO_BUY
         path = ids.path(id_)
@@ -68,20 +68,43 @@ class _ItemMaker:
         boxed = dict(part.in_box)
         for name, count in part.in_box:
             if name in self._library:
-                yield Item(f"item:{path}+{name}-in-box", name, count, 0.0, place, id_, f"comes with it", IN_PLACE if is_owned else IN_A_BOX, phase)  # fmt: skip
+                yield Item(
+                    f"item:{path}+{name}-in-box",
+                    name,
+                    count,
+                    0.0,
+                    place,
+                    id_,
+                    "comes with it",
+                    IN_PLACE if is_owned else IN_A_BOX,
+                    phase,
+                )
         for name, count in part.needs:
             missing = count - boxed.get(name, 0)
-            if missing > 0 and find_part(name, id_, self._library, self._notes, self._notes.provenance.span(id_)):
-                yield Item(f"item:{path}+{name}", name, missing, 0.0, place, id_, "goes with it", standing, phase)
+            if missing > 0 and find_part(
+                name, id_, self._library, self._notes, self._notes.provenance.span(id_)
+            ):
+                yield Item(
+                    f"item:{path}+{name}", name, missing, 0.0, place, id_, "goes with it", standing, phase
+                )
 
     def fitting(self, fitting: Fitting) -> Iterator[Item]:
         cabinet = self._equipment.cabinets[fitting.cabinet]
-        yield from self.thing(fitting.id, fitting.part, cabinet.room, fitting.is_owned, "", "fitted in the cabinet")
+        yield from self.thing(
+            fitting.id, fitting.part, cabinet.room, fitting.is_owned, "", "fitted in the cabinet"
+        )
         yield from self._fasteners(fitting.id, fitting.part, fitting.cabinet, fitting.is_owned, "")
 
     def device(self, device: Device) -> Iterator[Item]:
-        yield from self.thing(device.id, device.part, device.room, device.is_owned, device.phase, "the device itself")
-        if device.cabinet and not device.carried_by and device.part.rack is not None and device.part.rack.height:
+        yield from self.thing(
+            device.id, device.part, device.room, device.is_owned, device.phase, "the device itself"
+        )
+        if (
+            device.cabinet
+            and not device.carried_by
+            and device.part.rack is not None
+            and device.part.rack.height
+        ):
             yield from self._fasteners(device.id, device.part, device.cabinet, device.is_owned, device.phase)
 
     def _fasteners(self, id_: str, part: Part, cabinet_id: str, is_owned: bool, phase: str) -> Iterator[Item]:
@@ -90,12 +113,24 @@ class _ItemMaker:
         if name is None or name not in self._library:
             if part.fixings:
                 message = f"no fastener in the library suits rails with {cabinet.rails or 'holes nobody named'} and thread {cabinet.thread or 'unknown'}"
-                self._notes.gap("fastener-unknown", cabinet_id, message, self._notes.provenance.span(cabinet_id))
+                self._notes.gap(
+                    "fastener-unknown", cabinet_id, message, self._notes.provenance.span(cabinet_id)
+                )
             return
         missing = part.fixings - dict(part.in_box).get(name, 0)
         if missing > 0:
             standing = IN_PLACE if is_owned else TO_BUY
-            yield Item(f"item:{ids.path(id_)}+{name}", name, missing, 0.0, cabinet.room, id_, "holds it on the rails", standing, phase)  # fmt: skip
+            yield Item(
+                f"item:{ids.path(id_)}+{name}",
+                name,
+                missing,
+                0.0,
+                cabinet.room,
+                id_,
+                "holds it on the rails",
+                standing,
+                phase,
+            )
 
     def piece(self, piece: Piece) -> Iterator[Item]:
         near, far = (self._field.jacks[jack] for jack in piece.ends)
@@ -107,27 +142,71 @@ class _ItemMaker:
         metres = figure.high if is_run and isinstance(figure, Fact) else 0.0
         why = f"{near_device.name}/{near.name} to {far_device.name}/{far.name}"
         yield Item(f"item:{path}", piece.part, 1, metres, near_device.room, piece.id, why, TO_BUY, phase)
-        yield Item(f"item:{path}+label", _LABEL, 2, 0.0, near_device.room, piece.id, "one at each end", TO_BUY, phase)
+        yield Item(
+            f"item:{path}+label", _LABEL, 2, 0.0, near_device.room, piece.id, "one at each end", TO_BUY, phase
+        )
         for end, jack, device in ((0, near, near_device), (1, far, far_device)):
             yield from self._end(piece, path, end, jack, device, phase)
 
-    def _end(self, piece: Piece, path: str, end: int, jack: Jack, device: Device, phase: str) -> Iterator[Item]:
+    def _end(
+        self, piece: Piece, path: str, end: int, jack: Jack, device: Device, phase: str
+    ) -> Iterator[Item]:
         is_run = piece.kind == RUN
         if is_run and device.cabinet:
-            yield Item(f"item:{path}@{end}+tie", _TIE, _TIES_PER_END, 0.0, device.room, piece.id, "dresses the run in the cabinet", TO_BUY, phase)  # fmt: skip
+            yield Item(
+                f"item:{path}@{end}+tie",
+                _TIE,
+                _TIES_PER_END,
+                0.0,
+                device.room,
+                piece.id,
+                "dresses the run in the cabinet",
+                TO_BUY,
+                phase,
+            )
         if jack.family in CAGE_FAMILIES and self._needs_transceiver(piece):
             name = self._transceiver(jack, piece)
             if name:
-                yield Item(f"item:{path}@{end}+{name}", name, 1, 0.0, device.room, piece.id, f"light for {device.name}/{jack.name}", TO_BUY, phase)  # fmt: skip
+                yield Item(
+                    f"item:{path}@{end}+{name}",
+                    name,
+                    1,
+                    0.0,
+                    device.room,
+                    piece.id,
+                    f"light for {device.name}/{jack.name}",
+                    TO_BUY,
+                    phase,
+                )
         elif jack.needs_module and jack.face == "rear":
             yield self._module(jack, device, phase)
         elif is_run and device.part.kind not in TERMINATION_KINDS:
-            yield Item(f"item:{path}@{end}+plug", self._cabling.plugs, 1, 0.0, device.room, piece.id, f"ends the run at {device.name}/{jack.name}", TO_BUY, phase)  # fmt: skip
+            yield Item(
+                f"item:{path}@{end}+plug",
+                self._cabling.plugs,
+                1,
+                0.0,
+                device.room,
+                piece.id,
+                f"ends the run at {device.name}/{jack.name}",
+                TO_BUY,
+                phase,
+            )
 
     def _module(self, jack: Jack, device: Device, phase: str) -> Item:
         name = self._cabling.jacks
         standing = IN_PLACE if device.is_owned else TO_BUY
-        return Item(f"item:{device.name}/{jack.name}+jack", name, 1, 0.0, device.room, device.id, f"fills opening {jack.name}", standing, phase)  # fmt: skip
+        return Item(
+            f"item:{device.name}/{jack.name}+jack",
+            name,
+            1,
+            0.0,
+            device.room,
+            device.id,
+            f"fills opening {jack.name}",
+            standing,
+            phase,
+        )
 
     def _needs_transceiver(self, piece: Piece) -> bool:
         form = self._library[piece.part].cable
@@ -144,7 +223,9 @@ class _ItemMaker:
         ]
         if not fitting:
             message = f"no transceiver in the library fits a {jack.family} cage and {wanted} fibre"
-            self._notes.gap("transceiver-unknown", piece.link, message, self._notes.provenance.span(piece.link))
+            self._notes.gap(
+                "transceiver-unknown", piece.link, message, self._notes.provenance.span(piece.link)
+            )
             return ""
         return min(fitting)
 
@@ -153,7 +234,17 @@ class _ItemMaker:
         if device.part.mains.inlet != "coupler" or _POWER_CORD in dict(device.part.in_box):
             return
         standing = IN_PLACE if device.is_owned else TO_BUY
-        yield Item(f"item:{device.name}+{_POWER_CORD}", _POWER_CORD, 1, 0.0, device.room, device.id, "plugs it into the mains", standing, device.phase)  # fmt: skip
+        yield Item(
+            f"item:{device.name}+{_POWER_CORD}",
+            _POWER_CORD,
+            1,
+            0.0,
+            device.room,
+            device.id,
+            "plugs it into the mains",
+            standing,
+            device.phase,
+        )
 
 
 def used_parts(cabling: CablingSpec, library: Library, notes: Notes) -> None:

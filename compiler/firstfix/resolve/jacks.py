@@ -48,7 +48,9 @@ def resolve_jacks(devices: Iterable[Device]) -> JackField:
 
 
 def _jack(id_: str, device: str, spec: JackSpec, order: int, face: str, power: str) -> Jack:
-    return Jack(id_, device, spec.name, order, face, spec.family, spec.rate, power, spec.needs_module, spec.side)
+    return Jack(
+        id_, device, spec.name, order, face, spec.family, spec.rate, power, spec.needs_module, spec.side
+    )
 
 
 @lru_cache(maxsize=1024)

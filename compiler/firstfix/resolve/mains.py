@@ -59,11 +59,23 @@ class _Outlets:
         candidates = self._near(device)
         for source in candidates:
             if self._free(source):
-                self._notes.decide(device.id, "power", ids.path(source), "mains", _why(source, device, self._devices), tuple(ids.path(other) for other in candidates if other != source))  # fmt: skip
+                self._notes.decide(
+                    device.id,
+                    "power",
+                    ids.path(source),
+                    "mains",
+                    _why(source, device, self._devices),
+                    tuple(ids.path(other) for other in candidates if other != source),
+                )
                 return self._take(device, source)
         if candidates:
             full = " and ".join(f"'{ids.path(source)}'" for source in candidates)
-            self._notes.gap("mains-outlets", device.id, f"'{device.name}' finds no free mains outlet; {full} are full", self._notes.provenance.span(device.id))  # fmt: skip
+            self._notes.gap(
+                "mains-outlets",
+                device.id,
+                f"'{device.name}' finds no free mains outlet; {full} are full",
+                self._notes.provenance.span(device.id),
+            )
         return None
 
     def _as_written(self, asking: _Asking) -> MainsFeed | None:
@@ -75,11 +87,18 @@ class _Outlets:
             self._notes.unknown_name(device.id, spec.power, "device that has mains outlets", names, at)
             return None
         if source not in self._strips:
-            self._notes.gap("part-kind", device.id, f"'{spec.power}' has no mains outlet to feed '{device.name}'", at)
+            self._notes.gap(
+                "part-kind", device.id, f"'{spec.power}' has no mains outlet to feed '{device.name}'", at
+            )
             return None
         if not self._free(source):
             count = self._devices[source].part.mains.outlets
-            self._notes.gap("mains-outlets", device.id, f"'{spec.power}' has {count} outlets, all in use; '{device.name}' finds none free", at)  # fmt: skip
+            self._notes.gap(
+                "mains-outlets",
+                device.id,
+                f"'{spec.power}' has {count} outlets, all in use; '{device.name}' finds none free",
+                at,
+            )
             return None
         self._notes.honour(device.id, "power", spec.power, "mains")
         return self._take(device, source)
@@ -90,7 +109,11 @@ class _Outlets:
         if device.part.kind not in MAINS_KINDS:
             strips = [self._devices[each] for each in self._strips]
             found += [each.id for each in strips if device.cabinet and each.cabinet == device.cabinet]
-            found += [each.id for each in strips if device.room and each.room == device.room and each.id not in found]
+            found += [
+                each.id
+                for each in strips
+                if device.room and each.room == device.room and each.id not in found
+            ]
         if device.room in self._places.rooms:
             found.append(device.room)
         return found
@@ -112,4 +135,8 @@ def _why(source: str, device: Device, devices: dict[str, Device]) -> str:
     if source not in devices:
         return "the room's own outlets are the nearest with one free"
     same = device.cabinet and devices[source].cabinet == device.cabinet
-    return "it stands in the same cabinet and has an outlet free" if same else "it stands in the same room and has an outlet free"  # fmt: skip
+    return (
+        "it stands in the same cabinet and has an outlet free"
+        if same
+        else "it stands in the same room and has an outlet free"
+    )

@@ -33,7 +33,9 @@ def make_build(plan: Plan, shipped: Library) -> Build:
     field = resolve_jacks(equipment.devices.values())
     chains, unsettled = resolve_chains(plan, equipment.devices, notes)
     ends = resolve_ends(chains, field, notes)
-    links, pieces, joints = resolve_pieces(chains, ends, field, places, equipment, plan.cabling, library, notes)
+    links, pieces, joints = resolve_pieces(
+        chains, ends, field, places, equipment, plan.cabling, library, notes
+    )
     channels, open_ends = resolve_channels(pieces, field, equipment.devices, library)
     poe = resolve_poe(plan, channels, pieces, field, equipment.devices, library, notes)
     feeds = resolve_mains(plan, equipment.devices, places, poe.runs, field, notes)

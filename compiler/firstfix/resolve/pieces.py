@@ -3,8 +3,8 @@
 from typing import NamedTuple
 
 from firstfix.build import ids
-from firstfix.build.cabling import CORD, RUN, Joint, Length, Link, Piece
-from firstfix.build.hardware import Device, Jack
+from firstfix.build.cabling import RUN, Joint, Length, Link, Piece
+from firstfix.build.hardware import Device
 from firstfix.finding.model import Term
 from firstfix.parts.facts import Fact
 from firstfix.parts.part import CAGE_FAMILIES, TERMINATION_KINDS, CableForm, Library
@@ -44,7 +44,9 @@ def resolve_pieces(
     for chain in chains:
         spec = chain.spec
         shown = " – ".join(hop.shown for hop in spec.hops)
-        links[chain.id] = Link(chain.id, shown, tuple(each.id for each in chain.devices), spec.lanes, spec.spare_for, spec.phase)  # fmt: skip
+        links[chain.id] = Link(
+            chain.id, shown, tuple(each.id for each in chain.devices), spec.lanes, spec.spare_for, spec.phase
+        )
         along = maker.along(chain)
         for index, kind in enumerate(chain.kinds):
             for lane in range(1, spec.lanes + 1):
@@ -101,7 +103,9 @@ class _PieceMaker:
                 found.append(way_id)
             elif self._notes.provenance.span(way_id) is None:
                 known = [way.name for way in self._places.ways.values()]
-                self._notes.unknown_name(chain.id, name, "way", known, value_span(chain.spec.written, "along"))
+                self._notes.unknown_name(
+                    chain.id, name, "way", known, value_span(chain.spec.written, "along")
+                )
         return tuple(found)
 
     def piece(
@@ -164,7 +168,9 @@ class _PieceMaker:
         at = value_span(written, key) if key else value_span(self._cabling.written, "") or written.span
         found = find_part(part, chain.id, self._library, self._notes, at)
         if found is not None and found.cable is None:
-            self._notes.gap("part-kind", chain.id, f"the part '{part}' is a {found.kind}, not a cable or cord", at)
+            self._notes.gap(
+                "part-kind", chain.id, f"the part '{part}' is a {found.kind}, not a cable or cord", at
+            )
         self._forms[part, key] = None if found is None else found.cable
         return self._forms[part, key]
 
@@ -189,10 +195,18 @@ class _PieceMaker:
         terms: list[Term] = []
         room = self._places.rooms.get(device.room)
         if room is not None and isinstance(room.drop, Fact):
-            terms.append(Term(f"drop in '{room.name}' to '{device.name}'", room.drop.typical, room.drop.basis))
+            terms.append(
+                Term(f"drop in '{room.name}' to '{device.name}'", room.drop.typical, room.drop.basis)
+            )
         unit = self._unit(device)
         if unit:
-            terms.append(Term(f"rise to unit {unit:g} for '{device.name}'", round(unit * self._unit_m, 3), "IEC 60297-3-100"))  # fmt: skip
+            terms.append(
+                Term(
+                    f"rise to unit {unit:g} for '{device.name}'",
+                    round(unit * self._unit_m, 3),
+                    "IEC 60297-3-100",
+                )
+            )
         return terms
 
     def _unit(self, device: Device) -> float:
@@ -203,18 +217,24 @@ class _PieceMaker:
         dressing = Term("dressing at both ends", 2 * self._cabling.dressing, allowance)
         if near.cabinet and near.cabinet == far.cabinet:
             rise = abs(self._unit(near) - self._unit(far)) * self._unit_m
-            terms = (
+            terms: tuple[Term, ...] = (
                 Term("from unit to unit", round(rise, 3), "IEC 60297-3-100"),
                 Term("across the front", self._front_m, "IEC 60297-3-100"),
                 dressing,
             )
         else:
-            terms = (Term(f"from '{near.name}' to '{far.name}' in the room", self._cabling.desk_cord, allowance),)
+            terms = (
+                Term(f"from '{near.name}' to '{far.name}' in the room", self._cabling.desk_cord, allowance),
+            )
         needed = sum(term.value for term in terms)
         found = self._library.get(part)
         lengths = found.cable.lengths if found is not None and found.cable is not None else ()
         sold = next((each for each in lengths if each + 1e-9 >= needed), 0.0)
         if not sold and lengths:
-            self._notes.gap("cord-length", chain.id, f"no '{part}' is sold as long as {needed:.2f} m; the longest is {lengths[-1]:g} m", chain.spec.written.span)  # fmt: skip
+            self._notes.gap(
+                "cord-length",
+                chain.id,
+                f"no '{part}' is sold as long as {needed:.2f} m; the longest is {lengths[-1]:g} m",
+                chain.spec.written.span,
+            )
         return Length(terms, (), sold)
-

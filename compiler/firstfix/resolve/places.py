@@ -36,34 +36,58 @@ def _add_site(site: SiteSpec, plan: Plan, places: Places, notes: Notes) -> None:
     notes.wrote(site_id, site.written)
     for number, spec in enumerate(site.buildings):
         building_id = ids.building(site.name, spec.name)
-        earth = _earth(spec, site, number, plan, building_id, notes)
+        earth = _earth(spec, site, number, building_id, notes)
         places.buildings[building_id] = Building(building_id, spec.name, site_id, earth)
         notes.wrote(building_id, spec.written)
         for room in spec.rooms:
             _add_room(room, site, building_id, plan, places, notes)
 
 
-def _earth(spec: BuildingSpec, site: SiteSpec, number: int, plan: Plan, building_id: str, notes: Notes) -> str:
+def _earth(spec: BuildingSpec, site: SiteSpec, number: int, building_id: str, notes: Notes) -> str:
     """A second building, or another site, has an earth of its own unless the plan says otherwise: the safe assumption."""
     first = site.buildings[0].name
     if spec.earth and spec.earth != "own":
         return f"{site.name}/{spec.earth}"
     if not spec.earth and number > 0:
-        notes.decide(building_id, "earth", "own", "places", "a second building counts as separately earthed unless the plan says it shares one")  # fmt: skip
+        notes.decide(
+            building_id,
+            "earth",
+            "own",
+            "places",
+            "a second building counts as separately earthed unless the plan says it shares one",
+        )
     return f"{site.name}/{spec.name if spec.earth == 'own' or number else first}"
 
 
-def _add_room(room: RoomSpec, site: SiteSpec, building_id: str, plan: Plan, places: Places, notes: Notes) -> None:
+def _add_room(
+    room: RoomSpec, site: SiteSpec, building_id: str, plan: Plan, places: Places, notes: Notes
+) -> None:
     room_id = ids.room(site.name, room.name)
     if room_id in places.rooms:
         first = notes.provenance.span(room_id)
-        notes.gap("name-duplicate", room_id, f"the site '{site.name}' has two rooms named '{room.name}'; the first is at {first}", room.written.span)  # fmt: skip
+        notes.gap(
+            "name-duplicate",
+            room_id,
+            f"the site '{site.name}' has two rooms named '{room.name}'; the first is at {first}",
+            room.written.span,
+        )
         return
     drop = plan.cabling.drop if room.drop is None else room.drop
     basis = AUTHOR if room.drop is not None or plan.cabling.written is not None else "common practice"
-    mains: Figure = Unknown("the plan does not say how many mains outlets are free") if room.mains is None else exactly(room.mains, AUTHOR)  # fmt: skip
+    mains: Figure = (
+        Unknown("the plan does not say how many mains outlets are free")
+        if room.mains is None
+        else exactly(room.mains, AUTHOR)
+    )
     places.rooms[room_id] = Room(
-        room_id, room.name, ids.site(site.name), building_id, room.floor, room.is_outdoors, exactly(drop, basis), mains
+        room_id,
+        room.name,
+        ids.site(site.name),
+        building_id,
+        room.floor,
+        room.is_outdoors,
+        exactly(drop, basis),
+        mains,
     )
     places.rooms_by_name.setdefault(room.name, []).append(room_id)
     notes.wrote(room_id, room.written)
@@ -81,7 +105,9 @@ def find_room(reference: str, subject: str, places: Places, notes: Notes, at: Sp
             return found[0]
         if len(found) > 1:
             written = " or ".join(ids.path(each) for each in sorted(found))
-            notes.gap("name-unknown", subject, f"'{reference}' is a room of several sites; write {written}", at)
+            notes.gap(
+                "name-unknown", subject, f"'{reference}' is a room of several sites; write {written}", at
+            )
             return ""
     known = [*places.rooms_by_name, *(ids.path(each) for each in places.rooms)]
     notes.unknown_name(subject, reference, "room", known, at)
@@ -96,7 +122,9 @@ def _add_way(way: WaySpec, places: Places, notes: Notes) -> None:
     if len(ends) != 2 or "" in ends:
         return
     buildings = {places.rooms[each].building for each in ends}
-    length: Figure = Unknown(f"the way '{way.name}' has no length") if way.length is None else exactly(way.length, AUTHOR)  # fmt: skip
+    length: Figure = (
+        Unknown(f"the way '{way.name}' has no length") if way.length is None else exactly(way.length, AUTHOR)
+    )
     places.ways[way_id] = Way(
         way_id,
         way.name,

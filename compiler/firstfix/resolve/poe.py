@@ -57,28 +57,28 @@ def resolve_poe(
     for each in candidates:
         by_source.setdefault(field.jacks[each.source].device, []).append(each)
     work = _Work(pieces, field, devices, library, notes, {}, {})
-    for source in _root_to_leaf(by_source, candidates, field, devices, notes):
+    for source in _root_to_leaf(candidates, field, devices, notes):
         work.settle(source, by_source.get(source, []))
     return PowerOverEthernet(dict(sorted(work.runs.items())), dict(sorted(work.sources.items())))
 
 
-def _feed(channel: Channel, field: JackField, devices: dict[str, Device], on_mains: set[str]) -> _Candidate | None:
+def _feed(
+    channel: Channel, field: JackField, devices: dict[str, Device], on_mains: set[str]
+) -> _Candidate | None:
     for sink_end in (0, 1):
         sink = field.jacks[channel.ends[sink_end]]
         source = field.jacks[channel.ends[1 - sink_end]]
         if sink.power != "takes" or sink.device in on_mains or channel.medium != "copper":
             continue
-        found = _in_line_source(channel, sink_end, field, devices)
+        found = _in_line_source(channel, sink_end, devices)
         if found is not None:
             return found
-        if source.power == "gives" and not _blocked(channel, field, devices):
+        if source.power == "gives" and not _blocked(channel, devices):
             return _Candidate(channel, source.id, sink.id, channel.pieces, channel.connections)
     return None
 
 
-def _in_line_source(
-    channel: Channel, sink_end: int, field: JackField, devices: dict[str, Device]
-) -> _Candidate | None:
+def _in_line_source(channel: Channel, sink_end: int, devices: dict[str, Device]) -> _Candidate | None:
     """The first thing that gives, looking from the device that takes: PoE begins there, whatever lies behind it."""
     order = channel.through if sink_end == 0 else channel.through[::-1]
     pieces = channel.pieces if sink_end == 0 else channel.pieces[::-1]
@@ -89,17 +89,20 @@ def _in_line_source(
         if part.gives_poe is not None:
             name = part.gives_poe.jacks[0]
             return _Candidate(
-                channel, ids.jack(devices[device_id].name, name), channel.ends[sink_end], pieces[: count + 1], count
+                channel,
+                ids.jack(devices[device_id].name, name),
+                channel.ends[sink_end],
+                pieces[: count + 1],
+                count,
             )
     return None
 
 
-def _blocked(channel: Channel, field: JackField, devices: dict[str, Device]) -> bool:
+def _blocked(channel: Channel, devices: dict[str, Device]) -> bool:
     return any(each.power == "blocks" for device in channel.through for each in devices[device].part.passes)
 
 
 def _root_to_leaf(
-    by_source: dict[str, list[_Candidate]],
     candidates: list[_Candidate],
     field: JackField,
     devices: dict[str, Device],
@@ -119,7 +122,12 @@ def _root_to_leaf(
         ready = [giver for giver in waiting if fed_by[giver] <= done]
         if not ready:
             names = ", ".join(f"'{devices[giver].name}'" for giver in waiting)
-            notes.gap("power-ring", waiting[0], f"{names} would feed each other with PoE, so none is fed at all", notes.provenance.span(waiting[0]))  # fmt: skip
+            notes.gap(
+                "power-ring",
+                waiting[0],
+                f"{names} would feed each other with PoE, so none is fed at all",
+                notes.provenance.span(waiting[0]),
+            )
             return ordered
         ordered.extend(ready)
         done.update(ready)
@@ -142,7 +150,9 @@ class _Work(NamedTuple):
         part = self.devices[device_id].part
         gives = part.gives_poe
         assert gives is not None
-        fed_by = next((run for run in self.runs.values() if self.field.jacks[run.sink].device == device_id), None)
+        fed_by = next(
+            (run for run in self.runs.values() if self.field.jacks[run.sink].device == device_id), None
+        )
         counts, counts_basis = _counting(gives)
         for each in feeds:
             run = self._run(each, gives, counts)
@@ -217,7 +227,11 @@ def _assigned(asked: Figure, offered: Figure) -> tuple[Figure, Figure, Figure]:
 
 def _drawn(part: Part) -> Figure:
     """The most a device draws at its jack: its own use; for one that hands PoE on, all that it is granted."""
-    if part.gives_poe is not None and part.takes_poe is not None and isinstance(part.takes_poe.poe_class, Fact):
+    if (
+        part.gives_poe is not None
+        and part.takes_poe is not None
+        and isinstance(part.takes_poe.poe_class, Fact)
+    ):
         row = poe_class(int(part.takes_poe.poe_class.typical))
         return exactly(row.pd_power_w, f"{row.basis}; a device that hands PoE on may draw all of its class")
     return part.draw
@@ -231,13 +245,17 @@ def _budget(part: Part, gives: GivesPoe, fed_by: PowerRun | None) -> tuple[Figur
     if fed_by is None:
         return exactly(0.0, "nothing feeds it"), (Term("nothing feeds it", 0.0),)
     if isinstance(fed_by.granted, Fact) and fed_by.granted.high == 0:
-        return exactly(0.0, "what should feed it grants nothing"), (Term("what should feed it grants nothing", 0.0),)
+        return exactly(0.0, "what should feed it grants nothing"), (
+            Term("what should feed it grants nothing", 0.0),
+        )
     if isinstance(fed_by.assigned, Unknown) or isinstance(fed_by.granted, Unknown):
         return Unknown("what feeds it is not known"), ()
     granted_class = int(fed_by.assigned.typical)
     stated = [watts for number, watts in gives.when_fed if number <= granted_class]
     if stated:
-        return exactly(stated[-1], part.basis), (Term(f"fed by class {granted_class}, it can give", stated[-1], part.basis),)  # fmt: skip
+        return exactly(stated[-1], part.basis), (
+            Term(f"fed by class {granted_class}, it can give", stated[-1], part.basis),
+        )
     if isinstance(part.draw, Unknown):
         return Unknown(f"the part '{part.name}' does not say what it uses itself"), ()
     return _handed_on(part, gives, granted_class, fed_by.granted.low, part.draw)
@@ -257,5 +275,3 @@ def _handed_on(
         Term(f"lost in conversion at {efficiency:.0%}", -loss, basis),
     )
     return exactly(round(left - loss, 6), basis), terms
-
-

@@ -52,7 +52,9 @@ def _vlans(plan: Plan, notes: Notes) -> dict[str, Vlan]:
         notes.wrote(vlan_id, spec.written)
         for target in spec.reaches:
             if target not in known:
-                notes.unknown_name(vlan_id, target, "VLAN", sorted(known), value_span(spec.written, "reaches"))
+                notes.unknown_name(
+                    vlan_id, target, "VLAN", sorted(known), value_span(spec.written, "reaches")
+                )
         reaches = tuple(target for target in spec.reaches if target in known)
         found[vlan_id] = Vlan(vlan_id, spec.name, spec.vid, spec.subnet, "", ("", ""), reaches)
     return found
@@ -197,7 +199,9 @@ class _Planner:
         tagged = [vlan_id for vlan_id in self._vlans if self._bit[vlan_id] & carried and vlan_id != untagged]
         if spec.tagged is not None:
             at = value_span(spec.written, "tagged")
-            named = [_vlan_id(name, trunk.channels[0].link, self._vlans, self._notes, at) for name in spec.tagged]
+            named = [
+                _vlan_id(name, trunk.channels[0].link, self._vlans, self._notes, at) for name in spec.tagged
+            ]
             tagged = [vlan_id for vlan_id in self._vlans if vlan_id in named and vlan_id != untagged]
             why = "the plan says so"
         for channel in trunk.channels:
@@ -208,7 +212,9 @@ class _Planner:
     def _trunk_untagged(self, edge: Edge, carried: int, spec: LinkSpec) -> tuple[str, str]:
         if spec.untagged is not None:
             at = value_span(spec.written, "untagged")
-            return _vlan_id(spec.untagged, f"link:{edge.id}", self._vlans, self._notes, at), "the plan says so"
+            return _vlan_id(
+                spec.untagged, f"link:{edge.id}", self._vlans, self._notes, at
+            ), "the plan says so"
         own = [self._members[device].untagged for device in (edge.a, edge.b)]
         for device, vlan in zip((edge.a, edge.b), own, strict=True):
             if self._devices[device].part.vlan_aware is False:
@@ -218,7 +224,11 @@ class _Planner:
         # A router is managed wherever the bridges behind it are.
         both = next((vlan for vlan in (own[1], own[0]) if self._bits((vlan,)) & carried), "")
         routed = any(self._devices[device].part.routes is True for device in (edge.a, edge.b))
-        return (both, "the bridge behind the router is managed in it") if both and routed else ("", "all of its VLANs are tagged")
+        return (
+            (both, "the bridge behind the router is managed in it")
+            if both and routed
+            else ("", "all of its VLANs are tagged")
+        )
 
     def _set_up_edge(self, channel: Channel, found: dict[str, PortSetup]) -> None:
         for end in (0, 1):
@@ -230,9 +240,14 @@ class _Planner:
             untagged, tagged, why = member.untagged, member.tagged, f"'{self._devices[other].name}' is in it"
             if spec.untagged is not None:
                 at = value_span(spec.written, "untagged")
-                untagged, why = _vlan_id(spec.untagged, channel.link, self._vlans, self._notes, at), "the plan says so"
+                untagged, why = (
+                    _vlan_id(spec.untagged, channel.link, self._vlans, self._notes, at),
+                    "the plan says so",
+                )
             for jack in channel.ends:
-                found[jack] = PortSetup(jack, untagged, tuple(each for each in tagged if each != untagged), why)
+                found[jack] = PortSetup(
+                    jack, untagged, tuple(each for each in tagged if each != untagged), why
+                )
 
 
 class _RingTree:
@@ -275,14 +290,16 @@ class _RingTree:
                         seen.add(other)
                         stack.append((other, here[0], edge))
         below = dict(own)
-        for ring, above, edge in reversed(order):
-            if edge is not None:
-                self._beyond[edge.id, above] = below[ring]
+        for ring, above, came_by in reversed(order):
+            if came_by is not None:
+                self._beyond[came_by.id, above] = below[ring]
                 below[above] |= below[ring]
-        for ring, above, edge in order:
-            if edge is not None:
-                others = self._or(self._beyond[each.id, above] for each, _ in self._links[above] if each.id != edge.id)
-                self._beyond[edge.id, ring] = own[above] | others
+        for ring, above, came_by in order:
+            if came_by is not None:
+                others = self._or(
+                    self._beyond[each.id, above] for each, _ in self._links[above] if each.id != came_by.id
+                )
+                self._beyond[came_by.id, ring] = own[above] | others
 
     @staticmethod
     def _or(masks: Iterable[int]) -> int:
@@ -310,4 +327,3 @@ class _RingTree:
             twice |= once & mask
             once |= mask
         return twice
-

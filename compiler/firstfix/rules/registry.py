@@ -1,10 +1,15 @@
 """Every rule, in one explicit tuple. A test fails if a rule isn't in it."""
 
 from firstfix.finding.kinds import Kind
+from firstfix.rules import cabinets, orphans, unsettled
 from firstfix.rules.rule import Rule
 from firstfix.source.kinds import SOURCE_KINDS
 
-ALL_RULES: tuple[Rule, ...] = ()
+ALL_RULES: tuple[Rule, ...] = (
+    *unsettled.RULES,
+    *orphans.RULES,
+    *cabinets.RULES,
+)
 
 
 def all_kinds() -> tuple[Kind, ...]:

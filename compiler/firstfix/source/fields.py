@@ -49,7 +49,11 @@ class Fields:
         else:
             hint = f"; it has {_listed(keys)}" if len(keys) <= 16 else ""
         self._faults.add(
-            kinds.KEY_UNKNOWN, f"{self._what} has no key '{clip(key)}'{hint}", key_node.span, clip(key), cures=cures
+            kinds.KEY_UNKNOWN,
+            f"{self._what} has no key '{clip(key)}'{hint}",
+            key_node.span,
+            clip(key),
+            cures=cures,
         )
 
     def __contains__(self, key: str) -> bool:
@@ -87,12 +91,16 @@ class Fields:
     def names(self, key: str) -> tuple[tuple[str, Node], ...]:
         """A list of names, or a single one, each with its node."""
         return tuple(
-            (name, item) for item in self.items(key) if (name := as_name(item, self._faults, f"'{key}'")) is not None
+            (name, item)
+            for item in self.items(key)
+            if (name := as_name(item, self._faults, f"'{key}'")) is not None
         )
 
     def texts(self, key: str) -> tuple[tuple[str, Node], ...]:
         return tuple(
-            (text, item) for item in self.items(key) if (text := as_text(item, self._faults, f"'{key}'")) is not None
+            (text, item)
+            for item in self.items(key)
+            if (text := as_text(item, self._faults, f"'{key}'")) is not None
         )
 
     def items(self, key: str) -> tuple[Node, ...]:
@@ -183,7 +191,9 @@ def check_name(text: str, node: Node, faults: Collector) -> bool:
         return True
     better = "-".join(re.findall(r"[a-z0-9]+", text.lower()))[:LONGEST_NAME].strip("-")
     hint = f"; '{better}' would do" if better and better != text else ""
-    message = f"'{clip(text)}' is no name: small letters, digits and single dashes, at most {LONGEST_NAME}{hint}"
+    message = (
+        f"'{clip(text)}' is no name: small letters, digits and single dashes, at most {LONGEST_NAME}{hint}"
+    )
     faults.add(kinds.NAME_FORM, message, node.span, clip(text))
     return False
 
@@ -192,7 +202,9 @@ def as_integer(node: Node, faults: Collector, what: str, least: int, most: int) 
     if isinstance(node, Scalar) and _INTEGER.fullmatch(node.text) and least <= int(node.text) <= most:
         return int(node.text)
     faults.add(
-        kinds.VALUE_KIND, f"{what} is a whole number from {least:,} to {most:,}, not {describe(node)}", node.span
+        kinds.VALUE_KIND,
+        f"{what} is a whole number from {least:,} to {most:,}, not {describe(node)}",
+        node.span,
     )
     return None
 
@@ -209,7 +221,8 @@ def as_quantity(
     if isinstance(value, QuantityFault):
         written = " or ".join(f"'{each}'" for each in value.suggestions)
         edits = tuple(
-            Cure(f"write '{each}'", (Edit(node.span, each),), Safety.NEEDS_REVIEW) for each in value.suggestions
+            Cure(f"write '{each}'", (Edit(node.span, each),), Safety.NEEDS_REVIEW)
+            for each in value.suggestions
         )
         message = f"{what} is {dimension.name}: {value.problem}; write {written}"
         faults.add(kinds.QUANTITY, message, node.span, cures=edits)

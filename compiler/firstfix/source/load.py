@@ -31,7 +31,9 @@ def load(path: Path, shown_as: str, faults: Collector) -> Source:
     if root is None:
         return source
     if not isinstance(root, Mapping):
-        faults.add(kinds.EMPTY, f"a plan is a table of keys and values; this file holds {describe(root)}", root.span)
+        faults.add(
+            kinds.EMPTY, f"a plan is a table of keys and values; this file holds {describe(root)}", root.span
+        )
         return source
     source.tree = root
     _Includes(path, shown_as, source, faults).merge_into(root)
@@ -88,7 +90,9 @@ class _Includes:
         named = [item for item in items if isinstance(item, Scalar) and not is_null(item)]
         for item in items:
             if item not in named:
-                self._faults.add(kinds.INCLUDE, f"'include' lists file names, not {describe(item)}", item.span)
+                self._faults.add(
+                    kinds.INCLUDE, f"'include' lists file names, not {describe(item)}", item.span
+                )
         return named
 
     def _read(self, node: Scalar) -> Mapping | None:

@@ -10,7 +10,7 @@ from contextlib import contextmanager
 from typing import Any
 
 import yaml
-from yaml.cyaml import CParser
+from yaml.cyaml import CParser  # type: ignore[attr-defined]  # the stubs hide it
 
 from firstfix.finding.collector import Collector
 from firstfix.finding.kinds import Kind
@@ -66,7 +66,9 @@ def _decoded(data: bytes, file: str, faults: Collector) -> str | None:
         column = len(before[before.rfind(b"\n") + 1 :].decode("utf-8", "replace")) + 1
         byte = data[fault.start]
         faults.add(
-            kinds.ENCODING, f"the byte 0x{byte:02x} is not UTF-8 text", Span(file, line, column, line, column + 1)
+            kinds.ENCODING,
+            f"the byte 0x{byte:02x} is not UTF-8 text",
+            Span(file, line, column, line, column + 1),
         )
         return None
 
@@ -136,7 +138,7 @@ class _Reader:
         self._faults.add(kind, message, span)
         raise _Unreadable
 
-    def _document(self, parser: Any) -> Node | None:  # noqa: C901 - one loop over seven kinds of event
+    def _document(self, parser: Any) -> Node | None:
         file = self._file
         next_event = parser.get_event
         scalar_event, alias_event = yaml.ScalarEvent, yaml.AliasEvent

@@ -1,33 +1,37 @@
 """What can hurt at a step, in the usual words of the trade. Every caution is printed at the step itself.
 
-All of it is common practice without a source of its own, and gives way to local codes and licensed practice.
+All of it is common practice without a source of its own, and gives way to local codes and licensed
+practice.
 """
 
+_CODES_FIRST = "local codes and a licensed electrician come first"
+
 MAINS = (
-    "Mains: local codes and a licensed electrician come first. Use plugs and outlets that are there, with dry hands; "
-    "leave everything behind a cover closed."
+    f"Mains: {_CODES_FIRST}. Use plugs and outlets that are there, with dry hands; leave everything behind a "
+    "cover closed."
 )
 EARTH = (
-    "Earthing: local codes and a licensed electrician come first; have the connection to the building's earth made, or "
-    "at least checked, by one."
+    f"Earthing: {_CODES_FIRST}; have the connection to the building's earth made by one, or at least checked."
 )
 LIGHTNING = (
-    "Lightning: local codes and a licensed electrician come first. Do not touch cables that leave the building while a "
-    "thunderstorm is near; surge protectors without earth protect nothing."
+    f"Lightning: {_CODES_FIRST}. Do not touch cables that leave the building while a thunderstorm is near; "
+    "a surge protector without earth protects nothing."
 )
 LADDER = "Ladder: on firm level ground, with a second person to hold it; not outdoors in wind or wet."
 DRILL = (
-    "Drilling: cables or pipes may run in the wall; search for them first, stay clear above, below and beside outlets and "
-    "taps, and wear eye protection. Local codes and a licensed electrician come first."
+    f"Drilling: {_CODES_FIRST}. Cables or pipes may run in the wall: search for them, stay clear above, "
+    "below and beside outlets and taps, and wear eye protection."
 )
 LIFT = "Lifting: this is heavy; two people, and nothing else in the way."
 BURIED = (
-    "Digging and ducts: have buried services located before any digging; keep the distance to mains cable that local "
-    "codes ask for."
+    f"In the ground: {_CODES_FIRST}. Have buried services located before any digging, and keep the distance "
+    "to mains cable that the codes ask for."
 )
-OUTDOOR = "Outdoors: slope the hole down to the outside and leave a drip loop, so that no water follows the cable in."
+OUTDOOR = (
+    "Outdoors: holes slope down to the outside, cables hang in a drip loop, so that no water follows them in."
+)
 POE = "PoE: no power on this run while its wires are bare; unplug its source before terminating again."
-LASER = "Fibre: never look into a fibre or its jack; the light may be invisible. Collect the splinters."
+LASER = "Fibre: never look into a fibre or its jack; its light may be invisible. Collect the splinters."
 HOT_NETWORK = "The running network: whoever uses it now is cut off while this is done."
 
 _BY_VERB = {

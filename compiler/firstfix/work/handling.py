@@ -8,7 +8,8 @@ from firstfix.parts.part import Part
 
 # From this weight on, a thing goes in while the cabinet is still empty. Common practice, no source.
 _HEAVY_KG = 5.0
-# From this weight on, two people. HSE INDG143, lifting filter for women close to the body at elbow height (from memory).
+# From this weight on, two people. HSE INDG143, lifting filter for women, elbow height, close in (from
+# memory).
 _TWO_PEOPLE_KG = 16.0
 # Heavy or awkward by their kind, whatever their data sheets say.
 _HEAVY_KINDS = ("ups", "storage")

@@ -1,4 +1,4 @@
-"""A piece of work: what is done, where, after what and why, with what in hand, and how one sees that it is done right."""
+"""A piece of work: what is done, where, after what, with what in hand, and how one sees that it is right."""
 
 from dataclasses import dataclass
 from enum import IntEnum
@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 
 class Stage(IntEnum):
-    """Work of one kind, in the order in which one would like to do it; what must come first is in the precedences."""
+    """Work of one kind, in the order one would like to do it; what must come first is in the precedences."""
 
     UNPACK = 1
     PREPARE = 2
@@ -42,10 +42,10 @@ class Check(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """One step. `id` is its verb and the id of what it is done to, so it stays the same when the plan's lines move.
+    """One step. `id` is its verb and the id of what it is done to: it stays when the plan's lines move.
 
-    `building` and `room` are ids or ""; `height` the lowest rack unit it is about, or 0. `parts` are item ids that are
-    used up or put in. `records` name what to write down at this step.
+    `building` and `room` are ids or ""; `height` the lowest rack unit it is about, or 0. `parts` are
+    item ids that are used up or put in. `records` name what to write down at this step.
     """
 
     id: str

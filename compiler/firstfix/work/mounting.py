@@ -1,4 +1,4 @@
-"""Putting things where they stay: in the cabinet, on a shelf, on a wall, each after what holds it and before what hides it."""
+"""Putting things where they stay, each after what holds it and before what hides it."""
 
 from collections.abc import Iterable, Iterator
 
@@ -8,6 +8,7 @@ from firstfix.work import cautions
 from firstfix.work.handling import needs_two_people
 from firstfix.work.model import Precedence, Stage, Task, task_id
 from firstfix.work.preparing import UNPACK
+from firstfix.work.settings import is_set_up_on_the_bench
 from firstfix.work.survey import Survey, piece_name
 
 _HURT_BY_DUST = (*ACTIVE_KINDS, *INLINE_KINDS, *MAINS_KINDS)
@@ -32,7 +33,10 @@ def _device(site: Survey, device: Device) -> Task:
         device.room,
         height=site.height(device.id),
         phase=device.phase,
-        after=(*_before_in_cabinet(site, device.id, device.cabinet, device.phase), *_before_device(site, device)),
+        after=(
+            *_before_in_cabinet(site, device.id, device.cabinet, device.phase),
+            *_before_device(site, device),
+        ),
         cautions=_cautions(site, device),
     )
 
@@ -89,7 +93,7 @@ def _before_device(site: Survey, device: Device) -> Iterator[Precedence]:
         yield Precedence(task_id("fit", device.carried_by), "it stands on it")
     if kind in ACTIVE_KINDS:
         yield Precedence(UNPACK, "the label with its MAC address is hidden once it is mounted")
-        if site.is_set_up_on_the_bench(device):
+        if is_set_up_on_the_bench(site, device):
             yield Precedence(task_id("set-up", device.id), "its settings keep it from upsetting the network")
     if kind in _HURT_BY_DUST:
         yield Precedence(task_id("sweep", device.room), "dust gets into fans and jacks")
@@ -101,7 +105,9 @@ def _before_closing_over(site: Survey, device: Device) -> Iterator[Precedence]:
     """What sits on a wall or ceiling closes over the end of its run."""
     yield Precedence(task_id("box", device.id), "it is screwed to the box")
     for piece in site.runs_at(device.id):
-        yield Precedence(task_id("test", piece.id), f"the end of {piece_name(piece)} is out of reach once it is on")
+        yield Precedence(
+            task_id("test", piece.id), f"the end of {piece_name(piece)} is out of reach once it is on"
+        )
 
 
 def _before_cover(site: Survey, cover: Mount) -> Iterator[Precedence]:

@@ -1,9 +1,8 @@
-"""Cords and the plugs of runs: in only when both ends stand, the run behind has passed its test, and earth is there first."""
+"""Cords and the plugs of runs: in when both ends stand, the run has passed its test, and earth is there."""
 
 from collections.abc import Iterator
 
 from firstfix.build.cabling import Piece
-from firstfix.build.hardware import Device
 from firstfix.parts.part import TERMINATION_KINDS
 from firstfix.units import metres
 from firstfix.work import cautions
@@ -12,7 +11,6 @@ from firstfix.work.survey import Survey, end_name, piece_name
 
 
 def patching_tasks(site: Survey) -> Iterator[Task]:
-    yield from _bonds(site)
     for piece in site.cords():
         if site.is_new(piece.id):
             yield _patch(site, piece)
@@ -21,27 +19,6 @@ def patching_tasks(site: Survey) -> Iterator[Task]:
             for end in piece.ends:
                 if site.device_at(end).part.kind not in TERMINATION_KINDS:
                     yield _connect(site, piece, end)
-
-
-def _bonds(site: Survey) -> Iterator[Task]:
-    for subject in sorted(site.items_for):
-        if "earth-kit" in site.kinds_for(subject):
-            yield _bond(site, subject)
-
-
-def _bond(site: Survey, subject: str) -> Task:
-    holder = "hang" if subject in site.build.cabinets else "fit"
-    return site.task(
-        "bond",
-        subject,
-        Stage.BOND,
-        f"Bond {site.name(subject)} to the building's earth",
-        site.room_of(subject),
-        height=site.height(subject),
-        phase=site.phase(subject),
-        after=(Precedence(task_id(holder, subject), "it must stand before its earth lead is led to it"),),
-        checks=(site.earth_check(subject),),
-    )
 
 
 def _patch(site: Survey, piece: Piece) -> Task:
@@ -89,7 +66,9 @@ def _before_plug(site: Survey, piece: Piece, end: str) -> Iterator[Precedence]:
     device = site.device_at(end)
     yield Precedence(task_id("fit", device.id), f"{device.name} must be in its place")
     for surge in site.surge_protectors_of(piece):
-        yield Precedence(task_id("bond", surge.id), "a run between buildings is connected only to protectors with earth")
+        yield Precedence(
+            task_id("bond", surge.id), "a run between buildings is connected only to protectors with earth"
+        )
     if piece.id in site.spare_pieces:
         yield from _before_loop(site, piece)
 
@@ -102,15 +81,13 @@ def _before_loop(site: Survey, piece: Piece) -> Iterator[Precedence]:
 
 def _tested_behind(site: Survey, end: str) -> Iterator[Precedence]:
     """The installed run at the rear of the jack that a cord goes into."""
-    device = site.device_at(end)
-    if device.part.kind in TERMINATION_KINDS:
-        for run in site.runs_at(device.id):
-            if any(end_name(each) == end_name(end) for each in run.ends):
-                yield Precedence(task_id("test", run.id), "a run is tested before anything is patched to it")
+    run = site.run_behind.get(end_name(end))
+    if run is not None:
+        yield Precedence(task_id("test", run), "a run is tested before anything is patched to it")
 
 
 def _cautions(site: Survey, piece: Piece) -> Iterator[str]:
-    if site.medium(piece) in ("fibre", "twinax"):
+    if site.medium(piece) == "fibre":
         yield cautions.LASER
     if site.is_between_buildings(piece) and site.medium(piece) != "fibre":
         yield cautions.LIGHTNING

@@ -1,4 +1,4 @@
-"""Before anything is mounted: unpacking, ways and wall boxes, the cabinet on its wall, and the dust that all that leaves."""
+"""Before anything is mounted: unpacking, ways, wall boxes, the cabinet, and the dust that all that leaves."""
 
 from collections.abc import Iterable, Iterator
 
@@ -38,7 +38,13 @@ def _ways(site: Survey) -> Iterator[Task]:
         length = f", {metres(way.length.typical)}" if isinstance(way.length, Fact) else ""
         title = f"Make the way {way.name} ready ({way.kind} between {rooms}{length}): {_doing(way)}"
         yield site.task(
-            "prepare", way.id, Stage.PREPARE, title, way.ends[0], cautions=way_cautions(way), checks=(_bore(way),)
+            "prepare",
+            way.id,
+            Stage.PREPARE,
+            title,
+            way.ends[0],
+            cautions=way_cautions(way),
+            checks=(_bore(way),),
         )
 
 
@@ -58,7 +64,7 @@ def _bore(way: Way) -> Check:
 
 
 def way_cautions(way: Way) -> tuple[str, ...]:
-    """Making a way ready can mean holes, heights or the ground; the plan's word for its kind does not rule any of them out."""
+    """Making a way ready can mean holes, heights or the ground; its kind does not rule any of them out."""
     if way.exposure == "buried":
         return (cautions.BURIED, cautions.DRILL, cautions.OUTDOOR)
     if way.exposure == "outdoor":
@@ -86,7 +92,12 @@ def _anchor(site: Survey, cabinet: Cabinet) -> Task:
     unknown = f"; no weight is known of {', '.join(held.unknown)}" if held.unknown else ""
     title = f"Mark, drill and set the fixings of the cabinet {cabinet.name}, or level its place on the floor"
     return site.task(
-        "anchor", cabinet.id, Stage.PREPARE, title, cabinet.room, checks=(Check("fixings", f"made for {figure}{unknown}"),)
+        "anchor",
+        cabinet.id,
+        Stage.PREPARE,
+        title,
+        cabinet.room,
+        checks=(Check("fixings", f"made for {figure}{unknown}"),),
     )
 
 
@@ -113,7 +124,7 @@ def _hang(site: Survey, cabinet: Cabinet) -> Task:
 
 
 def _sweeping(site: Survey, building_work: Iterable[Task]) -> Iterator[Task]:
-    """One step for each room with building work: everything that dust harms waits for it, not for each hole."""
+    """One step for each room with building work: what dust harms waits for it, not for each hole."""
     by_room: dict[str, list[Task]] = {}
     for task in building_work:
         by_room.setdefault(task.room, []).append(task)

@@ -1,4 +1,4 @@
-"""Setting devices up: on the bench where a device has its own mains lead, in its place where only its run can feed it."""
+"""Setting devices up: on the bench if they have a mains lead, else in their place."""
 
 from collections.abc import Iterator
 
@@ -68,4 +68,6 @@ def _in_place(site: Survey, device: Device) -> Task:
 
 
 def _comes_back(device: Device) -> Check:
-    return Check("settings", f"{device.name} shows the settings made for it, also after power was off and on again")
+    return Check(
+        "settings", f"{device.name} shows the settings made for it, also after power was off and on again"
+    )

@@ -1,4 +1,4 @@
-"""A build looked at with the eyes of who does the work: what hangs on what, what is there already, and how it is called.
+"""A build with the eyes of who does the work: what hangs on what, what is there, how things are called.
 
 Made once for a build and read by every module that makes tasks.
 """
@@ -11,35 +11,52 @@ from firstfix.build import ids
 from firstfix.build.cabling import CORD, RUN, Piece
 from firstfix.build.hardware import IN_PLACE, Device, Item, Mount
 from firstfix.build.model import Build
+from firstfix.build.power import MainsFeed, PowerRun
 from firstfix.parts.part import Part
 from firstfix.work.cautions import static_cautions
+from firstfix.work.handling import is_heavy
 from firstfix.work.model import Check, Precedence, Stage, Task, task_id
 from firstfix.work.tools import TOOLS
-
-ON_BLOCK = "wires on block"
 
 
 @dataclass(frozen=True, slots=True)
 class Survey:
-    """`mounts`: by the id of what is mounted. `pieces_at`: by device id, in order of their ids. `in_place`: ids of what is there
-    already. `spare_pieces` belong to links that close a loop on purpose. `items_for`: by the id of what needs them."""
+    """What the build says, by what one asks for. All keys are ids unless noted.
+
+    mounts: of a device or fitting. pieces_at: of a device. run_behind: the run at the rear of a jack,
+    by `panel/3`. items_for: by what needs them. feeds, poe_feed: of the device that is fed. in_place:
+    devices, cabinets, fittings and pieces that are there already. heavy: devices in cabinets, and
+    fittings that carry them; heavy_in: by cabinet. spare_pieces: of links that close a loop on purpose.
+    powered_pieces: those that carry PoE. addressed: devices.
+    """
 
     build: Build
     mounts: Mapping[str, Mount]
     pieces_at: Mapping[str, tuple[Piece, ...]]
-    in_place: frozenset[str]
-    spare_pieces: frozenset[str]
+    run_behind: Mapping[str, str]
     items_for: Mapping[str, tuple[Item, ...]]
+    feeds: Mapping[str, MainsFeed]
+    poe_feed: Mapping[str, PowerRun]
+    in_place: frozenset[str]
+    heavy: frozenset[str]
+    heavy_in: Mapping[str, tuple[str, ...]]
+    crossing_links: frozenset[str]
+    spare_pieces: frozenset[str]
+    powered_pieces: frozenset[str]
+    addressed: frozenset[str]
 
     def device_at(self, jack: str) -> Device:
         return self.build.devices[self.build.jacks[jack].device]
 
     def devices_of(self, piece: Piece) -> tuple[Device, Device]:
-        near, far = piece.ends
-        return self.device_at(near), self.device_at(far)
+        return self.device_at(piece.ends[0]), self.device_at(piece.ends[1])
 
     def part(self, name: str) -> Part | None:
         return self.build.library.get(name)
+
+    def medium(self, piece: Piece) -> str:
+        part = self.part(piece.part)
+        return part.cable.medium if part is not None and part.cable is not None else ""
 
     def kinds_for(self, subject: str) -> frozenset[str]:
         """The kinds of parts that `subject` needs."""
@@ -49,26 +66,78 @@ class Survey:
     def runs(self) -> tuple[Piece, ...]:
         return tuple(piece for piece in self.build.pieces.values() if piece.kind == RUN)
 
+    def runs_at(self, device: str) -> tuple[Piece, ...]:
+        return tuple(piece for piece in self.pieces_at.get(device, ()) if piece.kind == RUN)
+
     def cords(self) -> tuple[Piece, ...]:
         return tuple(piece for piece in self.build.pieces.values() if piece.kind == CORD)
 
     def is_new(self, subject: str) -> bool:
         return subject not in self.in_place
 
-    def crosses_buildings(self, piece: Piece) -> bool:
-        return any(self.build.ways[way].joins_buildings for way in piece.route)
+    def is_heavy(self, subject: str) -> bool:
+        return subject in self.heavy
 
-    def medium(self, piece: Piece) -> str:
-        part = self.part(piece.part)
-        return part.cable.medium if part is not None and part.cable is not None else ""
+    def is_between_buildings(self, piece: Piece) -> bool:
+        """Whether the piece belongs to a link of which some run leaves the building."""
+        return piece.link in self.crossing_links
+
+    def surge_protectors_of(self, piece: Piece) -> tuple[Device, ...]:
+        """Those in a link between buildings."""
+        if not self.is_between_buildings(piece):
+            return ()
+        hops = (
+            self.build.devices[hop] for hop in self.build.links[piece.link].hops if hop in self.build.devices
+        )
+        return tuple(device for device in hops if device.part.kind == "surge-protector")
+
+    def members_of(self, vlan: str) -> tuple[str, ...]:
+        """Devices with a jack that is set up in the VLAN."""
+        setups = (each for each in self.build.port_setups.values() if vlan in (each.untagged, *each.tagged))
+        return tuple(sorted({self.build.jacks[setup.jack].device for setup in setups}))
+
+    def behind(self, cover: Mount) -> tuple[str, ...]:
+        """What is mounted in the same units as a cover that stands in front."""
+        return tuple(
+            mount.item
+            for mount in self.build.mounts
+            if mount.cabinet == cover.cabinet
+            and mount.item not in ("", cover.item)
+            and not mount.is_over
+            and mount.low <= cover.high
+            and cover.low <= mount.high
+        )
 
     def phase_of(self, piece: Piece) -> str:
         """A piece comes with its link, or with the later of the devices at its ends."""
-        phases = (self.build.links[piece.link].phase, *(device.phase for device in self.devices_of(piece)))
-        return max(phases)
+        return max(self.build.links[piece.link].phase, *(device.phase for device in self.devices_of(piece)))
+
+    def phase_of_device(self, subject: str) -> str:
+        return self.build.devices[subject].phase if subject in self.build.devices else ""
+
+    def is_no_later(self, subject: str, phase: str) -> bool:
+        """Whether a device or piece comes before or in `phase`. Phases other than the first are not ordered here."""
+        piece = self.build.pieces.get(subject)
+        return (self.phase_of(piece) if piece else self.phase_of_device(subject)) in ("", phase)
+
+    def height(self, subject: str) -> int:
+        """The lowest rack unit of a device, itself or what carries it; 0 outside cabinets."""
+        device = self.build.devices.get(subject)
+        mount = self.mounts.get(device.carried_by or subject if device else subject)
+        return mount.low if mount else 0
+
+    def room_of(self, subject: str) -> str:
+        if subject in self.build.devices:
+            return self.build.devices[subject].room
+        return self.build.cabinets[subject].room if subject in self.build.cabinets else ""
 
     def room_name(self, room: str) -> str:
-        return self.build.rooms[room].name if room in self.build.rooms else "a place the plan does not say"
+        return (
+            self.build.rooms[room].name if room in self.build.rooms else "a place that the plan does not say"
+        )
+
+    def name(self, subject: str) -> str:
+        return f"the cabinet {ids.path(subject)}" if subject in self.build.cabinets else ids.path(subject)
 
     def task(
         self,
@@ -102,22 +171,61 @@ def survey(build: Build) -> Survey:
     items_for: defaultdict[str, list[Item]] = defaultdict(list)
     for item in build.items:
         items_for[item.for_id].append(item)
-    spare = {link.id for link in build.links.values() if link.spare_for}
+    in_place = frozenset(_in_place(build))
+    heavy = frozenset(_heavy(build)) - in_place
+    crossing = (
+        piece.link
+        for piece in build.pieces.values()
+        if any(build.ways[way].joins_buildings for way in piece.route)
+    )
     return Survey(
         build,
         {mount.item: mount for mount in build.mounts if mount.item},
         {device: tuple(found) for device, found in pieces_at.items()},
-        frozenset(_in_place(build)),
-        frozenset(piece.id for piece in build.pieces.values() if piece.link in spare),
+        {
+            end_name(end): piece.id
+            for piece in build.pieces.values()
+            if piece.kind == RUN
+            for end in piece.ends
+        },
         {for_id: tuple(found) for for_id, found in items_for.items()},
+        {feed.device: feed for feed in build.mains_feeds},
+        {build.jacks[run.sink].device: run for run in build.power_runs.values()},
+        in_place,
+        heavy,
+        _by_cabinet(build, heavy),
+        frozenset(crossing),
+        frozenset(piece.id for piece in build.pieces.values() if build.links[piece.link].spare_for),
+        frozenset(piece for run in build.power_runs.values() for piece in run.pieces),
+        frozenset(claim.device for claim in build.addresses),
     )
 
 
 def _in_place(build: Build) -> Iterable[str]:
-    """Devices, cabinets, fittings and pieces whose own item is in place: their own item is the one of their own part."""
-    parts = {thing.id: thing.part.name for thing in (*build.devices.values(), *build.cabinets.values(), *build.fittings.values())}
+    """What has its own item (the one of its own part) in place."""
+    parts = {device.id: device.part.name for device in build.devices.values()}
+    parts |= {cabinet.id: cabinet.part.name for cabinet in build.cabinets.values()}
+    parts |= {fitting.id: fitting.part.name for fitting in build.fittings.values()}
     parts |= {piece.id: piece.part for piece in build.pieces.values()}
-    return (item.for_id for item in build.items if item.standing == IN_PLACE and parts.get(item.for_id) == item.part)
+    for item in build.items:
+        if item.standing == IN_PLACE and parts.get(item.for_id) == item.part:
+            yield item.for_id
+
+
+def _heavy(build: Build) -> Iterable[str]:
+    for device in build.devices.values():
+        if device.cabinet and is_heavy(device.part):
+            yield device.id
+            if device.carried_by:
+                yield device.carried_by
+
+
+def _by_cabinet(build: Build, heavy: frozenset[str]) -> dict[str, tuple[str, ...]]:
+    found: defaultdict[str, list[str]] = defaultdict(list)
+    for subject in sorted(heavy):
+        thing = build.devices.get(subject) or build.fittings[subject]
+        found[thing.cabinet].append(subject)
+    return {cabinet: tuple(subjects) for cabinet, subjects in found.items()}
 
 
 def end_name(jack: str) -> str:

@@ -18,6 +18,7 @@ TOOLS: dict[str, tuple[str, ...]] = {
     "power": (),
     "set-up": ("computer with a network cord", "settings of the device"),
     "prove": ("computer with a network cord",),
+    "prove-names": ("computer with a network cord",),
     "finish": ("hook-and-loop ties", "screwdrivers"),
     "record": ("pen",),
 }  # fmt: skip

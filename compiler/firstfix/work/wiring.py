@@ -1,9 +1,10 @@
 """Installed cable: pulled and labelled, terminated, tested, and only then closed over."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from firstfix.build.cabling import Piece
 from firstfix.build.hardware import Device
+from firstfix.build.places import Way
 from firstfix.parts.facts import Fact, Unknown
 from firstfix.parts.part import TERMINATION_KINDS
 from firstfix.standards.installation import installation_limits
@@ -26,7 +27,11 @@ def wiring_tasks(site: Survey) -> Iterator[Task]:
 def _pull(site: Survey, piece: Piece) -> Task:
     part = site.part(piece.part)
     kind = part.title if part else piece.part
-    length = metres(piece.length.figure.typical) if isinstance(piece.length.figure, Fact) else "a length not known yet"
+    length = (
+        metres(piece.length.figure.typical)
+        if isinstance(piece.length.figure, Fact)
+        else "a length not known yet"
+    )
     ways = ", ".join(site.build.ways[way].name for way in piece.route)
     along = f" along {ways}" if ways else ""
     title = f"Pull {piece_name(piece)}{along}: {length} of {kind}; label both ends"
@@ -57,7 +62,10 @@ def _before_pull(site: Survey, piece: Piece) -> Iterator[Precedence]:
 
 def _pull_checks(site: Survey, piece: Piece) -> Iterator[Check]:
     from_end = installation_limits().label_from_end
-    yield Check("labels", f"{_label(piece)} at both ends, within {metres(from_end.value)} of the end ({from_end.basis})")
+    yield Check(
+        "labels",
+        f"{_label(piece)} at both ends, within {metres(from_end.value)} of the end ({from_end.basis})",
+    )
     if site.medium(piece) == "copper":
         pull = installation_limits().pull_tension
         yield Check("pull", f"never harder than {number(pull.value)} {pull.unit} ({pull.basis})")
@@ -81,7 +89,7 @@ def _terminate(site: Survey, piece: Piece, end: str) -> Task:
         "terminate",
         end,
         Stage.TERMINATE,
-        _terminate_title(site, piece, end, device),
+        _terminate_title(piece, end, device),
         device.room,
         height=site.height(device.id),
         phase=site.phase_of(piece),
@@ -91,7 +99,7 @@ def _terminate(site: Survey, piece: Piece, end: str) -> Task:
     )
 
 
-def _terminate_title(site: Survey, piece: Piece, end: str, device: Device) -> str:
+def _terminate_title(piece: Piece, end: str, device: Device) -> str:
     other = end_name(next(each for each in piece.ends if each != end))
     if device.part.kind in TERMINATION_KINDS:
         return f"Terminate {end_name(end)}, the run from {other}"
@@ -101,7 +109,9 @@ def _terminate_title(site: Survey, piece: Piece, end: str, device: Device) -> st
 def _before_terminate(piece: Piece, device: Device) -> Iterator[Precedence]:
     yield Precedence(task_id("pull", piece.id), "the cable must be there, with its slack, before it is cut")
     if device.part.kind == "panel":
-        yield Precedence(task_id("fit", device.id), "the cables are tied to its rear before they are cut to length")
+        yield Precedence(
+            task_id("fit", device.id), "the cables are tied to its rear before they are cut to length"
+        )
 
 
 def _terminate_checks(site: Survey, piece: Piece) -> Iterator[Check]:
@@ -116,7 +126,7 @@ def _terminate_cautions(site: Survey, piece: Piece) -> Iterator[str]:
         yield cautions.LASER
     if piece.id in site.powered_pieces:
         yield cautions.POE
-    if site.crosses_buildings(piece) and site.medium(piece) != "fibre":
+    if site.is_between_buildings(piece) and site.medium(piece) != "fibre":
         yield cautions.LIGHTNING
 
 
@@ -138,7 +148,10 @@ def _test(site: Survey, piece: Piece) -> Task:
 
 def _test_checks(site: Survey, piece: Piece) -> Iterator[Check]:
     if site.medium(piece) == "fibre":
-        yield Check("light", "each fibre passes light from end to end, and each end's sending meets the other's receiving")
+        yield Check(
+            "light",
+            "each fibre passes light from end to end, and each end's sending meets the other's receiving",
+        )
     else:
         yield Check("wire map", _wire_map(site, piece))
     yield Check("length", _expected_length(piece))
@@ -147,7 +160,8 @@ def _test_checks(site: Survey, piece: Piece) -> Iterator[Check]:
 def _wire_map(site: Survey, piece: Piece) -> str:
     part = site.part(piece.part)
     screened = part is not None and part.cable is not None and part.cable.is_screened
-    return f"1 to 8 straight through{' and the screen as well' if screened else ''}; no open, short, crossed or split pair"
+    screen = ", the screen too" if screened else ""
+    return f"1 to 8 straight through{screen}; nothing open, shorted, crossed, no split pair"
 
 
 def _expected_length(piece: Piece) -> str:
@@ -164,28 +178,29 @@ def _closing_ways(site: Survey) -> Iterator[Task]:
         if site.is_new(piece.id):
             for way in piece.route:
                 through.setdefault(way, []).append(piece)
-    for way_id, pieces in sorted(through.items()):
-        way = site.build.ways[way_id]
-        first_phase = min(site.phase_of(piece) for piece in pieces)
-        now = [piece for piece in pieces if site.phase_of(piece) == first_phase]
-        yield site.task(
-            "close",
-            way_id,
-            Stage.CLOSE,
-            f"Close the way {way.name}: lids on, holes through walls and floors sealed",
-            way.ends[0],
-            phase=first_phase,
-            after=[Precedence(task_id("test", each.id), "a run that fails its test is pulled again") for each in now],
-            checks=(Check("holes", _sealed(way.exposure)),),
-            cautions=_closing_cautions(way_cautions(way)),
-        )
+    for way, pieces in sorted(through.items()):
+        yield _close(site, site.build.ways[way], pieces)
+
+
+def _close(site: Survey, way: Way, pieces: list[Piece]) -> Task:
+    """Later phases pull through a way that is opened and closed again, as whoever does it sees fit."""
+    first_phase = min(site.phase_of(piece) for piece in pieces)
+    why = "a run that fails its test is pulled again"
+    return site.task(
+        "close",
+        way.id,
+        Stage.CLOSE,
+        f"Close the way {way.name}: lids on, holes through walls and floors sealed",
+        way.ends[0],
+        phase=first_phase,
+        after=(
+            Precedence(task_id("test", each.id), why) for each in pieces if site.phase_of(each) == first_phase
+        ),
+        checks=(Check("holes", _sealed(way.exposure)),),
+        cautions=(each for each in way_cautions(way) if each in (cautions.LADDER, cautions.OUTDOOR)),
+    )
 
 
 def _sealed(exposure: str) -> str:
     outside = "" if exposure == "indoor" else "; no water can follow the cable in"
     return f"closed against fire and smoke where local codes ask for it{outside}"
-
-
-def _closing_cautions(opening: Iterable[str]) -> tuple[str, ...]:
-    """As for opening it, without what is about drilling and digging."""
-    return tuple(each for each in opening if each in (cautions.LADDER, cautions.OUTDOOR))

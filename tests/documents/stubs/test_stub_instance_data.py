@@ -4,12 +4,14 @@ refused.
 
 import copy
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from documents.stubs.references import bridge_of, bridge_ports_of, component_of, dangling, interfaces_of
 from documents.stubs.sample import mill
 from documents.stubs.yang_oracles import yanglint_complaint, yangson_complaint
 from firstfix.documents.stubs.files import stub_files
@@ -19,53 +21,6 @@ CONFIGS = {
     for path, text in stub_files(mill()).items()
     if path.endswith("/config.json")
 }
-
-
-def bridge_of(data: Any) -> Any:
-    return data["ieee802-dot1q-bridge:bridges"]["bridge"][0]
-
-
-def component_of(data: Any) -> Any:
-    return bridge_of(data)["component"][0]
-
-
-def interfaces_of(data: Any) -> dict[str, Any]:
-    return {each["name"]: each for each in data["ietf-interfaces:interfaces"]["interface"]}
-
-
-def bridge_ports_of(data: Any) -> dict[str, Any]:
-    key = "ieee802-dot1q-bridge:bridge-port"
-    return {name: each[key] for name, each in interfaces_of(data).items() if key in each}
-
-
-def dangling(data: Any) -> Iterator[str]:
-    """References that the modules leave to us: pvid and registrations to a VLAN in the list, port numbers to
-    a port.
-    """
-    if "ieee802-dot1q-bridge:bridges" not in data:
-        return
-    component, ports = component_of(data), bridge_ports_of(data)
-    known = {vlan["vid"] for vlan in component["bridge-vlan"]["vlan"]}
-    entries = component["filtering-database"]["vlan-registration-entry"]
-    untagged: dict[int, list[int]] = {}
-    for entry in entries:
-        vid = int(entry["vids"])
-        if vid not in known:
-            yield f"registration of VLAN {vid}, which is not in the list"
-        for member in entry["port-map"]:
-            if member["static-vlan-registration-entries"]["vlan-transmitted"] == "untagged":
-                untagged.setdefault(member["port-ref"], []).append(vid)
-    if any(len(vids) > 1 for vids in untagged.values()):
-        yield "a port sends two VLANs untagged"
-    if sorted(port["pvid"] for port in ports.values() if "pvid" in port) != sorted(
-        vid for [vid] in untagged.values()
-    ):
-        yield "a port takes untagged frames into another VLAN than it sends untagged"
-    if len({member["port-ref"] for entry in entries for member in entry["port-map"]}) > len(ports):
-        yield "more port numbers than bridge ports"
-    for name, port in ports.items():
-        if port["bridge-name"] != bridge_of(data)["name"] or port["component-name"] != component["name"]:
-            yield f"{name} belongs to no bridge"
 
 
 @pytest.mark.parametrize("device", sorted(CONFIGS))
@@ -139,6 +94,24 @@ def test_every_setup_of_a_switch_is_in_its_registrations() -> None:
         for member in entry["port-map"]
     }
     assert found == wanted
+
+
+@pytest.mark.parametrize("vid", [0, 10, 4095])
+def test_a_number_that_no_vlan_can_have_is_left_out(vid: int, tmp_path: Path) -> None:
+    build = mill()
+    vlans = {**build.vlans, "vlan:cameras": build.vlans["vlan:cameras"]._replace(vid=vid)}
+    data = json.loads(stub_files(replace(build, vlans=vlans))["stubs/core/config.json"])
+    assert yanglint_complaint(data, tmp_path) == ""
+    assert list(dangling(data)) == []
+
+
+def test_a_jack_that_no_vlan_goes_to_is_not_bridged() -> None:
+    """The provider's line would else lie in VLAN 1 together with whatever else does."""
+    build = mill()
+    setups = {**build.port_setups, "jack:core/2": build.port_setups["jack:core/2"]._replace(untagged="")}
+    data = json.loads(stub_files(replace(build, port_setups=setups))["stubs/core/config.json"])
+    assert "2" in interfaces_of(data)
+    assert "2" not in bridge_ports_of(data)
 
 
 def test_aggregate_is_one_port_of_the_bridge() -> None:

@@ -2,36 +2,18 @@
 read by eye.
 """
 
-from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
+from documents.stubs.reading import section, sheets, table
 from documents.stubs.sample import mill
 from firstfix.build import ids
-from firstfix.build.model import Build
 from firstfix.documents.stubs.files import stub_files
 from firstfix.parts.part import ACTIVE_KINDS
 
 GOLDEN = Path(__file__).parent / "golden"
-
-
-def sheets(build: Build) -> Mapping[str, str]:
-    return {
-        path.split("/")[1]: text.decode() for path, text in stub_files(build).items() if path.endswith(".md")
-    }
-
-
-def table(sheet: str, heading: str) -> list[list[str]]:
-    """The rows of the table under a heading, as a reader of Markdown sees them, without its head."""
-    section = sheet.split(f"## {heading}\n", 1)[1].split("\n## ", 1)[0]
-    lines = [line for line in section.splitlines() if line.startswith("|")]
-    return [[cell.strip() for cell in line.strip("|").split(" | ")] for line in lines[2:]]
-
-
-def section(sheet: str, heading: str) -> str:
-    return sheet.split(f"## {heading}\n", 1)[1].split("\n## ", 1)[0]
 
 
 def test_golden_sheet_of_a_switch() -> None:
@@ -90,10 +72,35 @@ def test_gateway_lists_interfaces_leases_and_who_may_reach_whom() -> None:
     assert len(rows) == 5
 
 
+def test_gateway_warns_that_the_file_alone_opens_every_vlan() -> None:
+    assert "may let every VLAN reach every other one" in section(
+        sheets(mill())["gateway"], "About config.json"
+    )
+    assert "may let every VLAN" not in sheets(mill())["core"]
+
+
 def test_provider_line_is_no_spare_jack() -> None:
     sheet = sheets(mill())["gateway"]
     assert "For the provider's line: wan." in sheet
     assert "Nothing is planned at: 2 to 4." in sheet
+
+
+def test_what_stands_before_the_gateway_is_the_providers() -> None:
+    build = mill()
+    wan = build.jacks["jack:gateway/1"]._replace(side="outside")
+    sheet = sheets(replace(build, jacks={**build.jacks, wan.id: wan}))["core"]
+    assert "its address is not this plan's" not in sheet
+    till = {**build.jacks, "jack:hall-switch/3": build.jacks["jack:hall-switch/3"]._replace(side="outside")}
+    assert "its address is not this plan's" in sheets(replace(build, jacks=till))["till"]
+
+
+@pytest.mark.parametrize("vid", [0, 10, 4095])
+def test_a_number_that_no_vlan_can_have_is_said(vid: int) -> None:
+    """0 and 4095 are reserved (IEEE Std 802.1Q, Table 9-2), and 10 is another VLAN's already."""
+    build = mill()
+    vlans = {**build.vlans, "vlan:cameras": build.vlans["vlan:cameras"]._replace(vid=vid)}
+    sheet = sheets(replace(build, vlans=vlans))["core"]
+    assert table(sheet, "Ports")[1][2] == f"cameras (number {vid} can't be used)"
 
 
 def test_both_name_servers_are_named_in_order() -> None:

@@ -3,11 +3,12 @@
 from firstfix.documents.drawing import font, kit
 from firstfix.documents.drawing.palette import QUIET, SMALL_SIZE, Stroke, wire_stroke
 from firstfix.documents.drawing.picture import Picture
-from firstfix.documents.drawing.tables import jack_square
+from firstfix.documents.drawing.squares import CABLED_BEHIND, FREE, POWERED, WIRED, Square, jack_square
 
 _LINE = 15.0
 _SAMPLE = 26.0
 _SPACE = 16.0
+_SQUARE = 16.0
 
 # What a stroke means, in the order of the strip. A stroke with power is drawn the same whatever the cable is.
 MEANINGS: tuple[tuple[Stroke, str], ...] = (
@@ -24,31 +25,36 @@ MEANINGS: tuple[tuple[Stroke, str], ...] = (
 )
 
 
-def key(strokes: frozenset[Stroke], width: float) -> Picture:
+# What a square means, likewise.
+SQUARES: tuple[tuple[str, str], ...] = (
+    (WIRED, "jack, wired"),
+    (POWERED, "jack that gives or takes PoE"),
+    (CABLED_BEHIND, "cabled behind, no cord in front"),
+    (FREE, "free jack"),
+)
+
+
+def key(strokes: frozenset[Stroke], states: frozenset[str], width: float) -> Picture:
     """At most `width` points wide, as many lines as it takes; empty where there is nothing to explain."""
-    items = [(stroke, words) for stroke, words in MEANINGS if stroke in strokes]
-    if not items:
+    samples = [(kit.line(0, 9, _SAMPLE, 9, stroke), _SAMPLE, words) for stroke, words in MEANINGS if stroke in strokes]
+    samples += [
+        (jack_square(0, 3, _SQUARE, 12, Square("", state)), _SQUARE, words)
+        for state, words in SQUARES
+        if state in states
+    ]
+    return strip(samples, width)
+
+
+def strip(samples: list[tuple[str, float, str]], width: float) -> Picture:
+    """Samples with their width and meaning, in lines under a rule."""
+    if not samples:
         return Picture("", 0, 0)
     parts: list[str] = [kit.hair(0, 0, width, 0)]
     x, y = 0.0, 0.0
-    for stroke, words in items:
-        needed = _SAMPLE + 5 + font.width(words, SMALL_SIZE)
+    for markup, wide, words in samples:
+        needed = wide + 5 + font.width(words, SMALL_SIZE)
         x, y = (0.0, y + _LINE) if x + needed > width else (x, y)
-        parts.append(kit.line(x, y + 9, x + _SAMPLE, y + 9, stroke))
-        parts.append(kit.text(x + _SAMPLE + 5, y + 11.5, words, SMALL_SIZE, colour=QUIET))
-        x += needed + _SPACE
-    for markup, words in _squares(any(stroke.core for stroke in strokes)):
-        needed = 16 + 5 + font.width(words, SMALL_SIZE)
-        x, y = (0.0, y + _LINE) if x + needed > width else (x, y)
-        parts.append(kit.element("g", markup, transform=f"translate({kit.number(x)} {kit.number(y + 3)})"))
-        parts.append(kit.text(x + 21, y + 11.5, words, SMALL_SIZE, colour=QUIET))
+        parts.append(kit.element("g", markup, transform=f"translate({kit.number(x)} {kit.number(y)})"))
+        parts.append(kit.text(x + wide + 5, y + 11.5, words, SMALL_SIZE, colour=QUIET))
         x += needed + _SPACE
     return Picture("".join(parts), width, y + _LINE)
-
-
-def _squares(has_power: bool) -> list[tuple[str, str]]:
-    wired = (jack_square(0, 0, 16, 12, "", True), "jack, wired")
-    powered = (jack_square(0, 0, 16, 12, "", True, True), "jack that gives or takes PoE")
-    return [wired, powered] if has_power else [wired]
-
-

@@ -20,6 +20,7 @@ _MOST_LINES = 12
 # More boxes than this are never tried: laying them out takes long, and they wouldn't fit.
 _MOST_HUBS = 150
 _LABEL_ROOM = 96.0
+_RANK_GAP = 24.0
 
 
 class _Grouping(NamedTuple):
@@ -79,7 +80,8 @@ def _listing(wiring: Wiring, title: str, hubs: list[str], sheet_of: Mapping[str,
 
 def _count(wiring: Wiring, hub: str, sheet_of: Mapping[str, int]) -> str:
     devices = len({row.peer for row in wiring.hubs[hub].rows if not row.is_trunk})
-    return f"{devices} device{'' if devices == 1 else 's'}{BETWEEN}sheet {sheet_of[hub]}"
+    many = f"{devices} device{'' if devices == 1 else 's'}{BETWEEN}" if devices else ""
+    return f"{many}sheet {sheet_of[hub]}"
 
 
 def _line(words: str) -> Entry:
@@ -105,7 +107,7 @@ def _draw(wiring: Wiring, hubs: Sequence[str], grouping: _Grouping) -> Picture:
         Box(table.width, table.heights, frames.index(grouping.frame_of(group)) if grouping.frame_of else -1)
         for table, group in zip(tables, groups, strict=True)
     ]
-    placed = layout(boxes, edges, {index: frame_size(name) for index, name in enumerate(names)})
+    placed = layout(boxes, edges, {index: frame_size(name) for index, name in enumerate(names)}, _RANK_GAP)
     strokes = [wire_stroke(w[0].medium, w[0].is_run, bool(w[0].power), bool(w[0].spare_for)) for w in bundles.values()]
     return assemble(tables, strokes, labels, names, placed)
 

@@ -7,7 +7,7 @@ from firstfix.documents.drawing.key import key
 from firstfix.documents.drawing.palette import QUIET, TEXT_SIZE, TITLE_SIZE
 from firstfix.documents.drawing.picture import Picture
 
-MARGIN = 10.0
+MARGIN = 6.0
 HEAD = 38.0
 _GAP = 10.0
 _LEAST_WIDTH = 420.0
@@ -16,7 +16,7 @@ _LEAST_WIDTH = 420.0
 def page_size(pictures: Sequence[Picture]) -> tuple[float, float]:
     """The size of a sheet with these pictures, in points."""
     width = max(_LEAST_WIDTH, *(picture.width for picture in pictures)) + 2 * MARGIN
-    strip = key(_strokes(pictures), width - 2 * MARGIN)
+    strip = _key(pictures, width - 2 * MARGIN)
     height = HEAD + sum(picture.height + _GAP for picture in pictures) + strip.height + 2 * MARGIN
     return width, height
 
@@ -43,13 +43,13 @@ def page(
     for picture in pictures:
         parts.append(kit.element("g", picture.markup, transform=f"translate({kit.number(MARGIN)} {kit.number(top)})"))
         top += picture.height + _GAP
-    strip = key(_strokes(pictures), inner)
+    strip = _key(pictures, inner)
     parts.append(kit.element("g", strip.markup, transform=f"translate({kit.number(MARGIN)} {kit.number(top)})"))
     svg = kit.document(f"{prefix}{name}-", title, alt, width, height, *parts)
     return kit.Drawing(name, title, alt, svg, dot, width, height)
 
 
-def _strokes(pictures: Sequence[Picture]) -> frozenset[palette.Stroke]:
-    return frozenset(stroke for picture in pictures for stroke in picture.strokes)
-
-
+def _key(pictures: Sequence[Picture], width: float) -> Picture:
+    strokes = frozenset(stroke for picture in pictures for stroke in picture.strokes)
+    states = frozenset(state for picture in pictures for state in picture.states)
+    return key(strokes, states, width)

@@ -6,9 +6,10 @@ from firstfix.documents.drawing.palette import Stroke
 
 
 class Picture(NamedTuple):
-    """Markup that fills `width` by `height` points from (0, 0), and the kinds of line in it, for the key."""
+    """Markup that fills `width` by `height` points from (0, 0), and the kinds of line and of jack in it, for the key."""
 
     markup: str
     width: float
     height: float
     strokes: frozenset[Stroke] = frozenset()
+    states: frozenset[str] = frozenset()

@@ -11,6 +11,7 @@ from firstfix.documents.drawing.labels import Label, draw_label, trunk_label
 from firstfix.documents.drawing.layout import Box, Edge, Placed, Point, layout
 from firstfix.documents.drawing.palette import NAME_SIZE, Stroke, wire_stroke
 from firstfix.documents.drawing.picture import Picture
+from firstfix.documents.drawing.squares import POWERED, WIRED
 from firstfix.documents.drawing.tables import Table, draw_table
 from firstfix.documents.drawing.wiring import Wire, Wiring
 
@@ -131,7 +132,8 @@ def assemble(
             parts.append(draw_label(label, centre, _ground(centre, placed)))
     parts += [draw_table(table, *corner) for table, corner in zip(tables_, placed.boxes, strict=True)]
     stubs = {entry.stroke for table in tables_ for entry in table.entries if entry.stroke}
-    return Picture("".join(parts), placed.width, placed.height, frozenset((*strokes, *stubs)))
+    states = {POWERED if entry.is_powered else WIRED for table in tables_ for entry in table.entries if entry.side}
+    return Picture("".join(parts), placed.width, placed.height, frozenset((*strokes, *stubs)), frozenset(states))
 
 
 def _frame(label: str, left: float, top: float, right: float, bottom: float) -> str:

@@ -5,6 +5,7 @@ from math import ceil
 from typing import NamedTuple
 
 from firstfix.documents.drawing import font, kit, palette
+from firstfix.documents.drawing.squares import POWERED, WIRED, Square, jack_square
 from firstfix.documents.drawing.palette import INK, NAME_SIZE, QUIET, SMALL_SIZE, TEXT_SIZE, Stroke
 
 NARROWEST, WIDEST = 150.0, 236.0
@@ -115,7 +116,7 @@ def draw_entry(entry: Entry, x: float, y: float, width: float, tab: float) -> st
         return kit.text(x + _PAD, y + 9.8, entry.under, SMALL_SIZE, colour=QUIET, room=width - 2 * _PAD)
     left, right = (x + tab, x + width) if entry.side == "left" else (x, x + width - tab)
     tab_x = x if entry.side == "left" else x + width - tab
-    parts = [jack_square(tab_x, y, tab, entry.height, entry.tab, True, entry.is_powered)]
+    parts = [jack_square(tab_x, y, tab, entry.height, Square(entry.tab, POWERED if entry.is_powered else WIRED))]
     start, base = left + _PAD, y + 10
     if entry.stroke:
         parts.append(kit.line(left, base - 3, left + _PAD + _STUB - 4, base - 3, entry.stroke))
@@ -146,25 +147,3 @@ def _second_line(entry: Entry, left: float, right: float, base: float) -> str:
     return kit.text(left, base, entry.under, SMALL_SIZE, colour=QUIET, room=room) + kit.text(
         right, base, power, SMALL_SIZE, colour=palette.POWER, anchor="end"
     )
-
-
-def jack_square(
-    x: float, y: float, width: float, height: float, name: str, is_wired: bool, is_powered: bool = False
-) -> str:  # fmt: skip
-    """A jack as the palette says. Its name is left out where it doesn't fit at the smallest size."""
-    if not is_wired:
-        body = kit.rect(x, y, width, height, fill=palette.PAPER, stroke=palette.HAIR, weight=0.6)
-    else:
-        body = kit.rect(x, y, width, height, fill=palette.POWER if is_powered else palette.COPPER, stroke=INK, weight=0.6)
-    if is_powered:
-        body += kit.rect(x + 1.6, y + 1.6, width - 3.2, height - 3.2, stroke=palette.PAPER, weight=0.7)
-    return body + jack_name(x + width / 2, y + height / 2, name, width - 1, is_wired)
-
-
-def jack_name(x: float, y: float, name: str, room: float, is_wired: bool) -> str:
-    """Centred on (x, y), as large as `room` allows between the text's and the smallest size, or nothing."""
-    for size in (TEXT_SIZE, 7.5, SMALL_SIZE):
-        if font.width(font.clean(name), size, is_wired) <= room:
-            colour = palette.PAPER if is_wired else QUIET
-            return kit.text(x, y + size * 0.36, name, size, is_bold=is_wired, colour=colour, anchor="middle")
-    return ""

@@ -6,6 +6,7 @@ from firstfix.build.hardware import Device
 from firstfix.build.logical import AddressClaim, Vlan
 from firstfix.documents.stubs import vlans
 from firstfix.documents.stubs.lookup import Lookup
+from firstfix.documents.stubs.neighbours import is_outside
 
 _NO_ADDRESS = "No address of its own in the plan"
 
@@ -20,6 +21,7 @@ class AddressRow(NamedTuple):
 class NameServer(NamedTuple):
     name: str
     address: str
+    is_self: bool
 
 
 def address_rows(look: Lookup, device: Device) -> tuple[AddressRow, ...]:
@@ -66,13 +68,22 @@ def mask(prefix: int) -> str:
 
 def lease_note(look: Lookup, device: Device) -> str:
     """Where the address of a device without one of its own comes from."""
-    untagged = [look.build.vlans.get(each) for each in vlans.untagged_of(look, device)]
-    vlan = next((each for each in untagged if each is not None), None)
+    far = [look.far_jack(jack) for jack in look.wired_jacks(device.id)]
+    if far and all(each and is_outside(look, each) for each in far):
+        return "On the provider's side of the gateway: its address is not this plan's."
+    vlan = _own_vlan(look, device)
     if vlan is None:
-        return f"{_NO_ADDRESS}, and no untagged VLAN at its jacks: where it would get one cannot be told."
+        return f"{_NO_ADDRESS}, and no VLAN at its jacks to get one in: it cannot be told."
     if not any(vlan.leases):
         return f"{_NO_ADDRESS}, and VLAN {vlan.vid} {vlan.name} leases none: it needs one by hand."
     return f"By lease (DHCP), from {vlan.leases[0]} to {vlan.leases[1]} in VLAN {vlan.vid} {vlan.name}."
+
+
+def _own_vlan(look: Lookup, device: Device) -> Vlan | None:
+    """The untagged VLAN at its jacks; where there is none, the tagged one, if it is the only one."""
+    tagged = {vlan for setup in vlans.setups(look, device) for vlan in setup.tagged}
+    named = vlans.untagged_of(look, device) or (tuple(tagged) if len(tagged) == 1 else ())
+    return next((found for each in named if (found := look.build.vlans.get(each)) is not None), None)
 
 
 def name_servers(look: Lookup, device: Device) -> tuple[NameServer, ...]:
@@ -80,7 +91,7 @@ def name_servers(look: Lookup, device: Device) -> tuple[NameServer, ...]:
     own = {claim.vlan for claim in look.claims.get(device.id, ())}
     own.update(setup.untagged for setup in vlans.setups(look, device))
     return tuple(
-        NameServer(look.build.devices[each].name, _address_for(look, each, own))
+        NameServer(look.build.devices[each].name, _address_for(look, each, own), each == device.id)
         for each in look.build.name_service.servers
         if each in look.build.devices
     )

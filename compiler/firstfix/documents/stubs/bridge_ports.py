@@ -6,7 +6,7 @@ from firstfix.build.hardware import Device
 from firstfix.build.logical import PortSetup
 from firstfix.documents.stubs.lookup import Lookup
 from firstfix.documents.stubs.manageable import is_vlan_bridge
-from firstfix.documents.stubs.neighbours import OUTSIDE, members
+from firstfix.documents.stubs.neighbours import is_outside, members
 
 
 class BridgePort(NamedTuple):
@@ -25,16 +25,28 @@ class BridgePort(NamedTuple):
 
 
 def bridge_ports(look: Lookup, device: Device) -> tuple[BridgePort, ...]:
-    """By number; none for what is no VLAN bridge. The provider's line is never bridged in."""
+    """By number; none for what is no VLAN bridge, and none where no VLAN goes."""
     if not is_vlan_bridge(device):
         return ()
     numbers = {jack: place for place, jack in enumerate(look.build.jacks_of[device.id], start=1)}
     found: dict[str, BridgePort] = {}
-    for jack in look.wired_jacks(device.id):
+    for jack in bridged_jacks(look, device):
         own = members(look, jack)
-        if own[0] not in found and look.build.jacks[jack].side != OUTSIDE:
+        if own[0] not in found and _has_vlan(look.setup(own[0])):
             found[own[0]] = BridgePort(_interface(look, own), numbers[own[0]], own, look.setup(own[0]))
     return tuple(sorted(found.values(), key=lambda port: port.number))
+
+
+def bridged_jacks(look: Lookup, device: Device) -> tuple[str, ...]:
+    """The wired jacks that frames pass between: not the provider's line, nor one that no VLAN goes to."""
+    inside = (jack for jack in look.wired_jacks(device.id) if not is_outside(look, jack))
+    if not look.build.vlans or not is_vlan_bridge(device):
+        return tuple(inside)
+    return tuple(jack for jack in inside if _has_vlan(look.setup(jack)))
+
+
+def _has_vlan(setup: PortSetup | None) -> bool:
+    return setup is not None and bool(setup.untagged or setup.tagged)
 
 
 def _interface(look: Lookup, jacks: tuple[str, ...]) -> str:

@@ -6,7 +6,7 @@ from firstfix.build import ids
 from firstfix.build.hardware import Device
 from firstfix.documents.stubs.lookup import Lookup
 
-OUTSIDE = "outside"  # a jack's side: towards the provider's line
+_OUTSIDE = "outside"  # a jack's side: towards the provider's line
 
 
 def own_words(id_: str) -> str:
@@ -59,6 +59,10 @@ def members(look: Lookup, jack: str) -> tuple[str, ...]:
     return tuple(each for each in look.build.jacks_of[look.build.jacks[jack].device] if each in ends)
 
 
+def is_outside(look: Lookup, jack: str) -> bool:
+    return look.build.jacks[jack].side == _OUTSIDE
+
+
 def is_bridge(device: Device) -> bool:
     """Whether frames may pass through it; not known counts as yes."""
     return device.part.bridges is not False
@@ -66,8 +70,8 @@ def is_bridge(device: Device) -> bool:
 
 def may_loop(look: Lookup, device: Device) -> bool:
     """Whether a loop can run through it: it bridges, and has two jacks to the inside."""
-    jacks = (look.build.jacks[each] for each in look.build.jacks_of.get(device.id, ()))
-    return is_bridge(device) and sum(jack.side != OUTSIDE for jack in jacks) > 1
+    jacks = look.build.jacks_of.get(device.id, ())
+    return is_bridge(device) and sum(not is_outside(look, jack) for jack in jacks) > 1
 
 
 def leads_to_bridge(look: Lookup, jack: str) -> bool:

@@ -6,7 +6,7 @@ from firstfix.build.hardware import Device, Jack
 from firstfix.documents.stubs import vlans
 from firstfix.documents.stubs.figures import NOTHING, shown
 from firstfix.documents.stubs.lookup import Lookup
-from firstfix.documents.stubs.neighbours import OUTSIDE, connected_to, members, own_words
+from firstfix.documents.stubs.neighbours import connected_to, is_outside, members, own_words
 from firstfix.documents.stubs.power import poe_at, power_from_elsewhere
 from firstfix.documents.stubs.rates import expected_rate
 from firstfix.units import rate
@@ -29,11 +29,11 @@ def port_rows(look: Lookup, device: Device) -> tuple[PortRow, ...]:
 def free_jacks(look: Lookup, device: Device) -> str:
     """The jacks that nothing is planned for, in order, `4 to 10, 13, sfp1`; the provider's are not free."""
     free = (jack for jack in _jacks(look, device) if jack.id not in look.pieces)
-    return _in_runs([jack.name for jack in free if jack.side != OUTSIDE])
+    return _in_runs([jack.name for jack in free if not is_outside(look, jack.id)])
 
 
 def provider_jacks(look: Lookup, device: Device) -> str:
-    return ", ".join(jack.name for jack in _jacks(look, device) if jack.side == OUTSIDE)
+    return ", ".join(jack.name for jack in _jacks(look, device) if is_outside(look, jack.id))
 
 
 def _jacks(look: Lookup, device: Device) -> list[Jack]:
@@ -67,7 +67,7 @@ def _row(look: Lookup, jack: Jack) -> PortRow:
 
 def _notes(look: Lookup, jack: Jack) -> list[str]:
     notes = [f"PoE off, for {name} gives the power" for name in power_from_elsewhere(look, jack)]
-    if jack.side == OUTSIDE:
+    if is_outside(look, jack.id):
         notes.append("the provider's line: addresses as the provider says")
     others = [look.build.jacks[each].name for each in members(look, jack.id) if each != jack.id]
     if others:

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from firstfix.build.hardware import Device
 from firstfix.documents.stubs import vlans
 from firstfix.documents.stubs.addresses import AddressRow, NameServer, address_rows, lease_note, name_servers
-from firstfix.documents.stubs.bridge_ports import BridgePort, bridge_ports, numbered_otherwise
+from firstfix.documents.stubs.bridge_ports import BridgePort, bridge_ports, bridged_jacks, numbered_otherwise
 from firstfix.documents.stubs.gateway import InterfaceRow, interface_rows
 from firstfix.documents.stubs.instance import placeholder_address
 from firstfix.documents.stubs.lookup import Lookup
@@ -120,7 +120,7 @@ def _identity(look: Lookup, device: Device) -> tuple[tuple[str, str], ...]:
 
 
 def _tree(look: Lookup, device: Device, advice: TreeAdvice | None) -> TreeLines | None:
-    jacks = look.wired_jacks(device.id)
+    jacks = bridged_jacks(look, device)
     if not may_loop(look, device) or not jacks:
         return None
     names = look.build.jacks

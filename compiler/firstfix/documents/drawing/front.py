@@ -1,0 +1,225 @@
+"""The front of a cabinet to scale: rails with their holes, unit numbers, and what stands in it."""
+
+from typing import NamedTuple
+
+from firstfix.build.hardware import Cabinet
+from firstfix.documents.drawing import font, kit, palette
+from firstfix.documents.drawing.palette import HAIR, INK, PAPER, QUIET, SMALL_SIZE, TEXT_SIZE, Stroke
+from firstfix.documents.drawing.picture import Picture
+from firstfix.documents.drawing.squares import arrange, draw_rows
+from firstfix.documents.drawing.standing import Face, Standing
+from firstfix.standards.cabinet import cabinet_dimensions
+
+NUMBERS = 20.0
+_FRAME = 5.0
+_POINTS_PER_MM = 72 / 25.4
+_PAD = 4.0
+
+
+class Scale(NamedTuple):
+    """One to `denominator` on paper."""
+
+    denominator: float
+
+    def points(self, millimetres: float) -> float:
+        return millimetres * _POINTS_PER_MM / self.denominator
+
+    @property
+    def words(self) -> str:
+        return f"1 : {kit.number(self.denominator)}"
+
+
+class Area(NamedTuple):
+    x: float
+    y: float
+    width: float
+    height: float
+
+
+def panel_width(cabinet: Cabinet) -> float:
+    """Of what this cabinet takes between and on its rails, in millimetres."""
+    dimensions = cabinet_dimensions()
+    return (dimensions.half_panel_width if cabinet.part.rail_width == "half" else dimensions.panel_width).value
+
+
+def front_size(cabinet: Cabinet, scale: Scale) -> tuple[float, float]:
+    """Width and height of the picture, in points."""
+    high = scale.points(cabinet_dimensions().rack_unit.value) * cabinet.units
+    return scale.points(panel_width(cabinet)) + 2 * (NUMBERS + _FRAME), high + 2 * _FRAME
+
+
+def front_picture(cabinet: Cabinet, stands: tuple[Standing, ...], scale: Scale, pattern: str) -> Picture:
+    """`pattern` is the id of the hatch for units kept free; the picture defines it."""
+    width, height = front_size(cabinet, scale)
+    unit = scale.points(cabinet_dimensions().rack_unit.value)
+    opening = Area(NUMBERS + _FRAME, _FRAME, scale.points(panel_width(cabinet)), unit * cabinet.units)
+    parts = [
+        _hatch(pattern),
+        kit.rect(NUMBERS, 0, width - 2 * NUMBERS, height, fill=PAPER, stroke=INK, weight=1.4),
+        _rails(cabinet, opening, scale),
+        _numbers(cabinet, opening, unit),
+    ]
+    for stand in stands:
+        area = _area(cabinet, stand, opening, unit, scale)
+        if area is not None:
+            parts.append(_stand(stand, area, unit, _flange(cabinet, scale), pattern))
+    states = {square.state for stand in stands for face in _faces(stand) for square in face.squares}
+    return Picture("".join(parts), width, height, frozenset(), frozenset(states))
+
+
+def _faces(stand: Standing) -> tuple[Face, ...]:
+    return (*stand.carried, *([stand.face] if stand.face else []))
+
+
+def _flange(cabinet: Cabinet, scale: Scale) -> float:
+    """How far a panel's ear lies on the rail: what text and jacks keep clear of."""
+    dimensions = cabinet_dimensions()
+    opening = dimensions.half_rail_opening if cabinet.part.rail_width == "half" else dimensions.rail_opening
+    return scale.points((panel_width(cabinet) - opening.value) / 2)
+
+
+def _hatch(pattern: str) -> str:
+    strip = kit.path("M-1 7L7 -1M-1 13L13 -1M5 13L13 5", Stroke(palette.KEPT, 0.5))
+    return kit.element(
+        "defs",
+        kit.element("pattern", strip, id=pattern, width=6, height=6, patternUnits="userSpaceOnUse"),
+    )
+
+
+def _rails(cabinet: Cabinet, opening: Area, scale: Scale) -> str:
+    """Two strips with three holes to a unit, a hair between units."""
+    dimensions = cabinet_dimensions()
+    flange, unit = _flange(cabinet, scale), scale.points(dimensions.rack_unit.value)
+    parts = []
+    for x in (opening.x, opening.x + opening.width - flange):
+        parts.append(kit.rect(x, opening.y, flange, opening.height, fill=palette.FIELD, stroke=HAIR, weight=palette.HAIRLINE))
+    parts += [
+        kit.hair(opening.x, opening.y + row * unit, opening.x + opening.width, opening.y + row * unit)
+        for row in range(1, cabinet.units)
+    ]
+    centres = dimensions.half_hole_centres if cabinet.part.rail_width == "half" else dimensions.hole_centres
+    inset = scale.points((panel_width(cabinet) - centres.value) / 2)
+    first, pitch = scale.points(dimensions.first_hole.value), scale.points(dimensions.hole_pitch.value)
+    side = min(2.4, scale.points(dimensions.square_hole.value))
+    holes = "".join(
+        f"M{kit.number(x - side / 2)} {kit.number(opening.y + row * unit + first + hole * pitch - side / 2)}"
+        f"h{kit.number(side)}v{kit.number(side)}h-{kit.number(side)}z"
+        for x in (opening.x + inset, opening.x + opening.width - inset)
+        for row in range(cabinet.units)
+        for hole in range(round(dimensions.holes_per_unit.value))
+    )
+    return "".join(parts) + (kit.path(holes, Stroke(HAIR, 0.4)) if holes else "")
+
+
+def _numbers(cabinet: Cabinet, opening: Area, unit: float) -> str:
+    parts = []
+    for number in range(1, cabinet.units + 1):
+        base = opening.y + opening.height - (number - 0.5) * unit + SMALL_SIZE * 0.36
+        parts.append(kit.text(opening.x - _FRAME - 4, base, str(number), SMALL_SIZE, colour=QUIET, anchor="end"))
+        parts.append(kit.text(opening.x + opening.width + _FRAME + 4, base, str(number), SMALL_SIZE, colour=QUIET))
+    return "".join(parts)
+
+
+def _area(cabinet: Cabinet, stand: Standing, opening: Area, unit: float, scale: Scale) -> Area | None:
+    """Where a mount is drawn; None if it wants no unit that the cabinet has."""
+    low, high = max(1, stand.mount.low), min(cabinet.units, stand.mount.high)
+    if low > high:
+        return None
+    clearance = scale.points(cabinet_dimensions().panel_clearance.value)
+    width = opening.width
+    if stand.face and stand.face.part and stand.face.part.rack and stand.face.part.rack.width == "half":
+        width = min(width, scale.points(cabinet_dimensions().half_panel_width.value))
+    lane = width / stand.lanes
+    top = opening.y + opening.height - high * unit + clearance / 2
+    return Area(opening.x + stand.lane * lane, top, lane, (high - low + 1) * unit - clearance)
+
+
+def _stand(stand: Standing, area: Area, unit: float, flange: float, pattern: str) -> str:
+    if stand.mount.is_kept_free or stand.face is None:
+        return _kept_free(stand, area, pattern)
+    inset = flange if stand.lanes == 1 else 2.0
+    if stand.face.part is not None and stand.face.part.kind == "shelf" and stand.mark not in ("clash", "rear"):
+        return _shelf(stand, area, unit, inset)
+    tint = palette.BAND if stand.face.is_active else palette.PASSIVE_BAND if stand.face.title else PAPER
+    return kit.group(_hint(stand.face, stand.mark), _plate(area, tint, stand.mark), draw_face(stand.face, area, inset, stand.mark))
+
+
+def _hint(face: Face, mark: str) -> str:
+    return ", ".join(filter(None, (face.name, face.title, mark)))
+
+
+def _plate(area: Area, tint: str, mark: str) -> str:
+    colour, weight, dash = INK, palette.OUTLINE, ""
+    if mark == "clash":
+        colour, weight, dash = palette.ALARM, 2.0, palette.ALARM_DASH
+    elif mark in ("rear", "behind"):
+        dash = palette.ALARM_DASH
+    return kit.rect(area.x, area.y, area.width, area.height, fill=tint, stroke=colour, weight=weight, dash=dash)
+
+
+def _kept_free(stand: Standing, area: Area, pattern: str) -> str:
+    what = f"kept free: {stand.mount.what}" if stand.mount.what else "kept free"
+    words = font.clip(what, area.width - 24, TEXT_SIZE)
+    wide = font.width(words, TEXT_SIZE) + 8
+    middle, centre = area.y + area.height / 2, area.x + area.width / 2
+    parts = [
+        kit.rect(area.x, area.y, area.width, area.height, fill=f"url(#{pattern})", stroke=palette.KEPT, weight=0.8),
+        kit.rect(centre - wide / 2, middle - 5.4, wide, 10.8, fill=PAPER),
+        kit.text(centre, middle + TEXT_SIZE * 0.36, words, TEXT_SIZE, colour=palette.KEPT, anchor="middle"),
+    ]
+    return kit.group(what, *parts)
+
+
+def _shelf(stand: Standing, area: Area, unit: float, inset: float) -> str:
+    """A plate at the bottom of its units; what it carries stands on it, all equally wide, for sizes aren't known."""
+    assert stand.face is not None
+    is_tall = area.height > 1.5 * unit or not stand.carried
+    thick = min(area.height, max(10.0, 0.34 * unit)) if is_tall else max(2.0, 0.12 * unit)
+    plate = Area(area.x, area.y + area.height - thick, area.width, thick)
+    parts = [kit.rect(*plate, fill=palette.PASSIVE_BAND, stroke=INK, weight=palette.OUTLINE)]
+    if is_tall:
+        words = _hint(stand.face, stand.mark)
+        parts.append(kit.text(plate.x + inset, plate.y + thick / 2 + 2.5, words, SMALL_SIZE, colour=QUIET, room=plate.width - 2 * inset))
+    step = (area.width - 2 * inset) / max(1, len(stand.carried))
+    for index, face in enumerate(stand.carried):
+        box = Area(area.x + inset + index * step + 1.5, area.y + 1.5, step - 3, area.height - thick - 1.5)
+        tint = palette.BAND if face.is_active else palette.PASSIVE_BAND
+        outline = kit.rect(*box, fill=tint, stroke=INK, weight=0.7, radius=2)
+        parts.append(kit.group(_hint(face, "on the shelf"), outline, draw_face(face, box, 3.0, "")))
+    return kit.group(_hint(stand.face, stand.mark), *parts)
+
+
+def draw_face(face: Face, area: Area, inset: float, mark: str) -> str:
+    """Name, title and jacks, in as many lines as there is height for."""
+    left, room = area.x + inset + _PAD / 2, area.width - 2 * inset - _PAD
+    if area.height >= 26:
+        below = area.height - 13.5
+        rows = arrange(face.squares, room, min(below - 2, 28.0)) if face.squares else None
+        needed = 10 + (rows.size[1] + 3 if rows else 0)
+        top = area.y + max(1.0, (area.height - needed) / 2)
+        words = _words(face, mark, left, top + 8, room)
+        return words + (draw_rows(rows, left, top + 12.5) if rows else "")
+    base = area.y + area.height / 2 + TEXT_SIZE * 0.36
+    if not face.squares or area.height < 8:
+        return _words(face, mark, left, base, room)
+    rows = arrange(face.squares, room * 0.72, area.height - 3)
+    wide, high = rows.size
+    name_room = room - wide - 6
+    drawn = draw_rows(rows, left + room - wide, area.y + (area.height - high) / 2)
+    return _words(face, mark, left, base, name_room) + drawn
+
+
+def _words(face: Face, mark: str, left: float, base: float, room: float) -> str:
+    """The name in bold, then its title and mark as far as there is room."""
+    marked = f"({mark})" if mark else ""
+    mark_width = font.width(marked, SMALL_SIZE) + 5 if mark else 0.0
+    name = font.clip(face.name, room - mark_width, TEXT_SIZE, True)
+    after = left + font.width(name, TEXT_SIZE, True) + 5
+    title_room = room - (after - left) - mark_width
+    title = font.clip(face.title, title_room, SMALL_SIZE) if title_room > 24 else ""
+    colour = palette.ALARM if mark == "clash" else QUIET
+    return (
+        kit.text(left, base, name, TEXT_SIZE, is_bold=True)
+        + kit.text(after, base, title, SMALL_SIZE, colour=QUIET)
+        + kit.text(left + room, base, marked, SMALL_SIZE, colour=colour, anchor="end")
+    )

@@ -1,0 +1,190 @@
+"""Things that lead nowhere: devices with no way up, jacks wired on one side, outlets nobody patched, runs into the void."""
+
+from collections.abc import Iterator
+
+from firstfix.algorithms.connectivity import Edge, components
+from firstfix.build import ids
+from firstfix.build.cabling import OpenEnd
+from firstfix.build.hardware import Device
+from firstfix.build.model import Build
+from firstfix.finding.model import COMMON_PRACTICE, Cure, Level
+from firstfix.parts.part import ACTIVE_KINDS
+from firstfix.rules.rule import Fine, Outcome, Rule, rule
+
+
+@rule("device-cut-off", Level.ERROR, COMMON_PRACTICE)
+def device_cut_off(build: Build) -> Iterator[Outcome]:
+    """Every device that has a data jack is wired, and the wiring leads to the network's router.
+
+    Because: a device that is bought and mounted but reaches nothing is found out on the last day.
+    Compares: the channels between devices with the part of the network in which the router is (without one, the largest part).
+    Skips: panels, outlets, strips and in-line things, which have rules of their own.
+    Cannot tell: a device whose run has a fault of its own.
+    Remedy: add a run under `links:`, or `plugs-into:` at the device.
+    """
+    each = device_cut_off
+    active = {device.id: device for device in build.devices.values() if _must_be_wired(device)}
+    edges = [
+        Edge(channel.id, build.jacks[channel.ends[0]].device, build.jacks[channel.ends[1]].device)
+        for channel in build.channels.values()
+    ]
+    wired = {end for edge in edges for end in (edge.a, edge.b)}
+    home = _home(build, wired, edges)
+    for device in active.values():
+        at = build.provenance.span(device.id)
+        if device.id in wired and (device.id in home):
+            yield Fine(device.id)
+        elif device.id in build.unsettled:
+            yield each.cannot_tell(device.id, at, f"the run that names '{device.name}' has a fault")
+        elif device.id not in wired:
+            cure = Cure("add a run, such as `plugs-into: NAME` at the device")
+            yield each.finding(f"'{device.name}' is wired to nothing", device.id, at, cures=(cure,))
+        elif not build.unsettled:
+            yield each.finding(
+                f"'{device.name}' has no way up: its wiring does not lead to the router", device.id, at
+            )
+        else:
+            yield each.cannot_tell(device.id, at, "a run that might join it to the rest has a fault")
+
+
+def _must_be_wired(device: Device) -> bool:
+    return device.part.kind in ACTIVE_KINDS and bool(device.part.jacks)
+
+
+def _home(build: Build, wired: set[str], edges: list[Edge]) -> set[str]:
+    """The part with a router in it; of several, or of none, the largest."""
+    parts = components(sorted(wired), edges)
+    if not parts:
+        ranked = [
+            (any(build.devices[each].part.routes is True for each in part), len(part), part) for part in parts
+        ]
+    return set(max(ranked, key=lambda each: each[:2])[2])
+
+
+def _open(build: Build, kinds: tuple[str, ...]) -> Iterator[tuple[OpenEnd, Device]]:
+    for end in build.open_ends:
+        device = build.devices[build.jacks[end.jack].device]
+        if device.part.kind in kinds:
+            yield end, device
+
+
+def _wired_of_kind(build: Build, kinds: tuple[str, ...]) -> Iterator[str]:
+    """The passive jacks of such devices that have a cable on at least one side, front and rear as one."""
+    seen: set[str] = set()
+    for joint in build.joints:
+        jack = build.jacks[joint.jack]
+        device = build.devices[jack.device]
+        if device.part.kind in kinds:
+            seen.add(f"jack:{device.name}/{jack.name}")
+    yield from sorted(seen)
+
+
+def _half_wired(build: Build, each: Rule, kinds: tuple[str, ...], message: str) -> Iterator[Outcome]:
+    faulty: set[str] = set()
+    for end, device in _open(build, kinds):
+        jack = build.jacks[end.jack]
+        subject = f"jack:{device.name}/{jack.name}"
+        at = build.provenance.span(build.pieces[end.pieces[0]].link) or build.provenance.span(device.id)
+        faulty.add(subject)
+        if device.id in build.unsettled:
+            yield each.cannot_tell(subject, at, f"another run that names '{device.name}' has a fault")
+            continue
+        other = (
+            "front"
+            if jack.face == "rear"
+            else "rear"
+            if device.part.kind in ("panel", "outlet")
+            else "other side"
+        )
+        yield each.finding(
+            message.format(jack=f"{device.name}/{jack.name}", wired=jack.face, other=other), subject, at
+        )
+    for subject in _wired_of_kind(build, kinds):
+        if subject not in faulty:
+            yield Fine(subject)
+
+
+@rule("panel-jack-half-wired", Level.WARNING, COMMON_PRACTICE)
+def panel_jack_half_wired(build: Build) -> Iterator[Outcome]:
+    """A panel's jack that is wired at one side is wired at the other too.
+
+    Because: a run that ends at the panel carries nothing; a cord into an empty opening even less.
+    Compares: what is wired at front and rear of each jack.
+    Cannot tell: another run that names the panel has a fault.
+    Remedy: let the run go on to a switch (`[…, panel, core]`), or leave it as it is if it waits for later.
+    """
+    yield from _half_wired(
+        build,
+        panel_jack_half_wired,
+        ("panel",),
+        "'{jack}' is wired at its {wired}, but nothing is at its {other}",
+    )
+
+
+@rule("outlet-unpatched", Level.NOTE, COMMON_PRACTICE)
+def outlet_unpatched(build: Build) -> Iterator[Outcome]:
+    """An outlet's jack that is wired has something plugged in, and an outlet has at least one jack wired.
+
+    Because: an outlet without a run behind it is a plate on a wall; one without a cord may be meant for later, so it is a note only.
+    Compares: what is wired at front and rear of each jack; an outlet without any wiring is a warning.
+    Remedy: begin the run with the device (`[desk, outlet/1, panel, core]`).
+    """
+    each = outlet_unpatched
+    yield from _half_wired(
+        build, each, ("outlet",), "'{jack}' is wired at its {wired}, but nothing is plugged into its {other}"
+    )
+    wired = {build.jacks[joint.jack].device for joint in build.joints}
+    for device in build.devices.values():
+        if device.part.kind == "outlet" and device.id not in wired and device.id not in build.unsettled:
+            at = build.provenance.span(device.id)
+            yield each.finding(
+                f"no run comes to the outlet '{device.name}'", device.id, at, level=Level.WARNING
+            )
+
+
+@rule("run-to-nowhere", Level.ERROR, COMMON_PRACTICE)
+def run_to_nowhere(build: Build) -> Iterator[Outcome]:
+    """A run does not end at a thing that only stands in line: an injector, a surge protector, a coupler.
+
+    Because: such a thing has two sides, and what comes in at one must go on at the other.
+    Compares: the ends of each run with the kinds of its devices.
+    Cannot tell: another run that names the thing has a fault.
+    Remedy: let the run go on (`[camera, injector, core]`).
+    """
+    kinds = ("injector", "surge-protector", "coupler", "splitter")
+    yield from _half_wired(
+        build, run_to_nowhere, kinds, "the run ends at '{jack}', whose other side leads nowhere"
+    )
+
+
+@rule("jack-family", Level.ERROR, COMMON_PRACTICE)
+def jack_family(build: Build) -> Iterator[Outcome]:
+    """A cable's plugs mate with the jacks at both its ends.
+
+    Because: an eight-contact plug (IEC 60603-7) does not enter a transceiver cage, nor a twinax assembly a copper jack.
+    Compares: the cable's medium with the family of each jack; a fibre enters a cage through a transceiver.
+    Remedy: another jack, another cable part (`cable:` or `cord:` at the link), or a device with such a jack.
+    """
+    cages = ("sfp", "sfp-plus")
+    mates = {"copper": ("rj45",), "twinax": cages, "fibre": (*cages, "lc", "sc")}
+    for piece in build.pieces.values():
+        form = build.library[piece.part].cable
+        if form is None:
+            continue
+        wrong = [jack for jack in piece.ends if build.jacks[jack].family not in mates.get(form.medium, ())]
+        if not wrong:
+            yield Fine(piece.id)
+        for jack_id in wrong:
+            jack = build.jacks[jack_id]
+            name = f"{ids.path(jack.device)}/{jack.name}"
+            message = f"the {form.medium} '{piece.part}' does not mate with '{name}', which is of the family {jack.family}"
+            yield jack_family.finding(message, piece.id, build.provenance.span(piece.link))
+
+
+RULES: tuple[Rule, ...] = (
+    device_cut_off,
+    panel_jack_half_wired,
+    outlet_unpatched,
+    run_to_nowhere,
+    jack_family,
+)

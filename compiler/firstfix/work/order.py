@@ -1,0 +1,47 @@
+"""Tasks in a line in which nothing is undone, and what one does at once in one place stands together."""
+
+import re
+from collections.abc import Iterable
+
+from firstfix.work.model import Task
+
+
+class WorkOrderError(Exception):
+    """A fault of ours: tasks that wait for each other, or for one that there is not."""
+
+
+def order(tasks: Iterable[Task]) -> tuple[Task, ...]:
+    """`tasks` so that each comes after all that must precede it; the same whatever order they are given in.
+
+    Among those that could be next, the first is by phase, stage, building, room, rack unit from the
+    bottom, and id. Raises WorkOrderError where there is no such line.
+    """
+    import networkx  # slow to import
+
+    by_id = {task.id: task for task in sorted(tasks, key=lambda task: task.id)}
+    graph: networkx.DiGraph[str] = networkx.DiGraph()
+    graph.add_nodes_from(by_id)
+    graph.add_edges_from((each.before, task.id) for task in by_id.values() for each in task.after)
+    missing = sorted(set(graph) - set(by_id))
+    if missing:
+        raise WorkOrderError(f"{missing[0]} must be done first, but there is no such task")
+    try:
+        ids = list(networkx.lexicographical_topological_sort(graph, key=lambda id_: _key(by_id[id_])))
+    except networkx.NetworkXUnfeasible:
+        ring = ", ".join(edge[0] for edge in networkx.find_cycle(graph))
+        raise WorkOrderError(f"these wait for each other: {ring}") from None
+    return tuple(by_id[id_] for id_ in ids)
+
+
+_Key = tuple[str, int, str, str, int, tuple[tuple[bool, int, str], ...]]
+
+
+def _key(task: Task) -> _Key:
+    return (task.phase, int(task.stage), task.building, task.room, task.height, _natural(task.id))
+
+
+def _natural(text: str) -> tuple[tuple[bool, int, str], ...]:
+    """By which panel/2 comes before panel/10."""
+    return tuple(
+        (not each.isdigit(), int(each) if each.isdigit() else 0, each) for each in re.split(r"([0-9]+)", text)
+    )

@@ -1,0 +1,128 @@
+"""Earth, then power: a source before what it feeds, nothing before its cords are in and its settings made."""
+
+from collections.abc import Iterator
+
+from firstfix.build.hardware import Device
+from firstfix.build.power import MainsFeed, PowerRun
+from firstfix.parts.facts import Fact, Figure, Unknown
+from firstfix.units import number, watts
+from firstfix.work.model import Check, Precedence, Stage, Task, task_id
+from firstfix.work.settings import is_set_up_on_the_bench
+from firstfix.work.survey import Survey, end_name
+
+
+def powering_tasks(site: Survey) -> Iterator[Task]:
+    for subject in sorted(site.items_for):
+        if "earth-kit" in site.kinds_for(subject):
+            yield _bond(site, subject)
+    for device in site.build.devices.values():
+        if site.is_new(device.id) and device.id in site.feeds:
+            yield _plug_in(site, device, site.feeds[device.id])
+        elif site.is_new(device.id) and device.id in site.poe_feed:
+            yield _fed_by_poe(site, device, site.poe_feed[device.id])
+
+
+def _bond(site: Survey, subject: str) -> Task:
+    holder = "hang" if subject in site.build.cabinets else "fit"
+    return site.task(
+        "bond",
+        subject,
+        Stage.BOND,
+        f"Bond {site.name(subject)} to the building's earth",
+        site.room_of(subject),
+        height=site.height(subject),
+        phase=site.phase_of_device(subject),
+        after=(Precedence(task_id(holder, subject), "it must stand before its earth lead is led to it"),),
+        checks=(
+            Check("continuity", f"from {site.name(subject)} to the earth bar{_whose_earth(site, subject)}"),
+        ),
+    )
+
+
+def _whose_earth(site: Survey, subject: str) -> str:
+    room = site.build.rooms.get(site.room_of(subject))
+    building = site.build.buildings.get(room.building) if room else None
+    return f" of {building.name}" if building else ""
+
+
+def _plug_in(site: Survey, device: Device, feed: MainsFeed) -> Task:
+    source = site.build.devices.get(feed.source)
+    outlet = (
+        f"{source.name}, outlet {feed.outlet}"
+        if source
+        else f"a wall outlet in {site.room_name(feed.source)}"
+    )
+    before_feed = [Precedence(task_id("power", source.id), f"{source.name} feeds it")] if source else []
+    return site.task(
+        "power",
+        device.id,
+        Stage.POWER,
+        f"Plug {device.name} into {outlet} and switch it on",
+        device.room,
+        height=site.height(device.id),
+        phase=device.phase,
+        after=(*before_feed, *_before_power(site, device)),
+        checks=(
+            Check(
+                "start", f"{device.name} starts and stays on; no smell, no noise that was not there before"
+            ),
+        ),
+    )
+
+
+def _fed_by_poe(site: Survey, device: Device, run: PowerRun) -> Task:
+    source = site.device_at(run.source)
+    return site.task(
+        "power",
+        device.id,
+        Stage.POWER,
+        f"Let {device.name} start from the PoE of {end_name(run.source)}",
+        device.room,
+        height=site.height(device.id),
+        phase=device.phase,
+        after=(
+            Precedence(task_id("power", source.id), f"{source.name} feeds it"),
+            *_before_power(site, device),
+        ),
+        checks=(Check("PoE class", _expected_class(run)), Check("PoE draw", _expected_draw(run))),
+    )
+
+
+def _expected_class(run: PowerRun) -> str:
+    if isinstance(run.assigned, Unknown):
+        return f"cannot tell what to expect: {run.assigned.why}"
+    granted = f" ({watts(run.granted.typical)} at the device)" if isinstance(run.granted, Fact) else ""
+    asked = "" if _same(run.asked, run.assigned) else ", less than it asks for"
+    return f"class {number(run.assigned.typical)} assigned{granted}{asked}"
+
+
+def _same(asked: Figure, assigned: Fact) -> bool:
+    return isinstance(asked, Unknown) or asked.typical == assigned.typical
+
+
+def _expected_draw(run: PowerRun) -> str:
+    if isinstance(run.drawn, Unknown):
+        return f"cannot tell what to expect: {run.drawn.why}; write it down"
+    return f"at most {watts(run.drawn.high)} at the device"
+
+
+def _before_power(site: Survey, device: Device) -> Iterator[Precedence]:
+    yield Precedence(task_id("fit", device.id), "it must be in its place")
+    if device.cabinet:
+        yield Precedence(task_id("bond", device.cabinet), "earth comes before power")
+    if is_set_up_on_the_bench(site, device):
+        yield Precedence(
+            task_id("set-up", device.id), "it must not meet the network with settings that are not ours"
+        )
+    for piece in site.pieces_at.get(device.id, ()):
+        if piece.id not in site.spare_pieces and site.is_no_later(piece.id, device.phase):
+            yield from _plugged(site, piece.ends, piece.id, device)
+
+
+def _plugged(site: Survey, ends: tuple[str, str], piece: str, device: Device) -> Iterator[Precedence]:
+    """Whichever exists: the cord's own task, or that of a run whose plug goes straight into the device."""
+    why = "power comes last, when nothing is plugged any more"
+    yield Precedence(task_id("patch", piece), why)
+    for end in ends:
+        if site.device_at(end).id == device.id:
+            yield Precedence(task_id("connect", end), why)
