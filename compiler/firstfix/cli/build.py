@@ -32,11 +32,22 @@ def run(given: Sequence[str]) -> int:
     arguments.add_argument("--draft", action="store_true", help="write everything in spite of errors")
     arguments.add_format(*FORMATS)
     chosen = arguments.read(given)
-    result = compiled(chosen.plan)
+    _check_folder(Path(chosen.output))
+    result = compiled(Path(chosen.plan), chosen.plan)
     show_report(result, chosen.format)
     if result.plan is not None:
         _write(chosen.output, _documents(result, chosen.draft))
     return exit_code(result)
+
+
+def _check_folder(folder: Path) -> None:
+    """Before any work is done: a folder that would be refused in the end."""
+    from firstfix.documents.output_folder import CannotWriteError, usable
+
+    try:
+        usable(folder)
+    except CannotWriteError as fault:
+        raise TroubleError(str(fault)) from None
 
 
 def _documents(result: "Compiled", is_draft: bool) -> Mapping[str, bytes]:

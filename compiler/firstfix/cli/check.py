@@ -1,6 +1,7 @@
 """`firstfix check PLAN`: the findings, and nothing is written."""
 
 from collections.abc import Sequence
+from pathlib import Path
 
 from firstfix.cli.arguments import Arguments
 from firstfix.cli.reading import compiled
@@ -25,7 +26,7 @@ def run(given: Sequence[str]) -> int:
         "--why", metavar="NAME", help="instead of the findings: why the thing of that name is set up as it is"
     )
     chosen = arguments.read(given)
-    result = compiled(chosen.plan)
+    result = compiled(Path(chosen.plan), chosen.plan)
     if chosen.why is not None and result.build is not None:
         from firstfix.cli.why import show_why
 

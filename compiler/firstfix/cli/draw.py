@@ -38,7 +38,7 @@ def run(given: Sequence[str]) -> int:
     arguments.add_argument("--format", choices=_FORMATS, help="svg or png (default: FILE's ending, or svg)")
     chosen = arguments.read(given)
     form = _format(chosen.output, chosen.format)
-    result = compiled(chosen.plan)
+    result = compiled(Path(chosen.plan), chosen.plan)
     if result.build is None:
         refuse_unreadable(result, shown(chosen.plan))
     _deliver(_content(_drawing(result.build, chosen.sheet), form), chosen.output)

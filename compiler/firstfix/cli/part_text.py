@@ -68,7 +68,8 @@ def _cable(part: Part) -> Iterator[tuple[str, str]]:
     if part.cable is None:
         return
     cable = part.cable
-    yield "medium", f"{cable.medium} {cable.category}".strip()
+    grade = f"category {cable.category}" if cable.medium == "copper" else cable.category.upper()
+    yield "medium", f"{cable.medium}, {grade}" if cable.category else cable.medium
     if cable.medium == "copper":
         yield "conductor", f"{cable.conductor}, {'stranded' if cable.is_stranded else 'solid'}"
         yield "gauge", _figure(cable.gauge_awg, lambda value: f"AWG {number(value)}")

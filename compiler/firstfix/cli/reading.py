@@ -11,13 +11,16 @@ if TYPE_CHECKING:
     from firstfix.pipeline import Compiled
 
 
-def compiled(given: str) -> "Compiled":
-    """Raises TroubleError where the file itself cannot be read; all else is in the report."""
+def compiled(path: Path, given: str) -> "Compiled":
+    """The plan at `path`, which the user called `given`.
+
+    Raises TroubleError where the file itself cannot be read; all else is in the report.
+    """
     from firstfix.pipeline import compile_plan
     from firstfix.source.load import UnreadableFile
 
     try:
-        return compile_plan(Path(given), shown(given))
+        return compile_plan(path, shown(given))
     except UnreadableFile as fault:
         raise TroubleError(str(fault)) from None
 

@@ -1,27 +1,21 @@
 """Picks the command, and turns whatever ends it into an exit code and, if need be, one sentence."""
 
 import os
-import signal
 import sys
-import traceback
 from collections.abc import Sequence
 from importlib import import_module
-from pathlib import Path
-from types import FrameType
 
 from firstfix.cli.overview import COMMANDS, overview
 from firstfix.cli.streams import prepare, put, say
 from firstfix.cli.trouble import FINE, OUR_FAULT, TROUBLE, TroubleError
 
-_PACKAGE = Path(__file__).resolve().parent.parent
 _ALONE = "firstfix alone lists the commands"
 
 
 def run(given: Sequence[str]) -> int:
     prepare()
-    # An orderly stop from outside cleans up just like Ctrl-C.
-    signal.signal(signal.SIGTERM, _interrupt)
     try:
+        _heed_orderly_stops()
         return _command(list(given))
     except TroubleError as trouble:
         say(str(trouble))
@@ -34,8 +28,11 @@ def run(given: Sequence[str]) -> int:
         return OUR_FAULT
 
 
-def _interrupt(_signal: int, _frame: FrameType | None) -> None:
-    raise KeyboardInterrupt
+def _heed_orderly_stops() -> None:
+    """A stop asked for from outside cleans up just like Ctrl-C."""
+    import signal
+
+    signal.signal(signal.SIGTERM, signal.default_int_handler)
 
 
 def _command(given: list[str]) -> int:
@@ -69,14 +66,19 @@ def _confess(fault: Exception) -> None:
         f"{f' ({what})' if what else ''} in {_place(fault)}; FIRSTFIX_DEBUG=1 shows the whole trace"
     )
     if os.environ.get("FIRSTFIX_DEBUG"):
+        import traceback
+
         traceback.print_exception(fault, file=sys.stderr)
 
 
 def _place(fault: Exception) -> str:
     """The innermost line of our own code."""
-    ours = [
-        f"{path.relative_to(_PACKAGE).as_posix()}, line {frame.lineno}"
-        for frame in traceback.extract_tb(fault.__traceback__)
-        if (path := Path(frame.filename).resolve()).is_relative_to(_PACKAGE)
-    ]
-    return ours[-1] if ours else "an unknown place"
+    package = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))  # noqa: PTH100, PTH120 - pathlib is slow to load
+    place = "an unknown place"
+    trace = fault.__traceback__
+    while trace is not None:
+        file = trace.tb_frame.f_code.co_filename
+        if file.startswith(package):
+            place = f"{file[len(package) + 1 :].replace(os.sep, '/')}, line {trace.tb_lineno}"
+        trace = trace.tb_next
+    return place

@@ -3,11 +3,13 @@
 import os
 import sys
 from collections.abc import Callable
-from typing import TextIO
+from typing import TYPE_CHECKING, TextIO
 
 from firstfix.cli.trouble import TroubleError
 from firstfix.finding.fit import visible
-from firstfix.finding.render_text import COLOURED, PLAIN, Palette
+
+if TYPE_CHECKING:
+    from firstfix.finding.render_text import Palette
 
 
 def prepare() -> None:
@@ -18,8 +20,10 @@ def prepare() -> None:
             reconfigure(errors="backslashreplace")
 
 
-def palette() -> Palette:
+def palette() -> "Palette":
     """Colour on a terminal that takes it, unless NO_COLOR is set."""
+    from firstfix.finding.render_text import COLOURED, PLAIN
+
     is_plain = bool(os.environ.get("NO_COLOR")) or os.environ.get("TERM") == "dumb"
     return COLOURED if not is_plain and _is_terminal(sys.stdout) else PLAIN
 

@@ -19,19 +19,22 @@ def show_why(build: "Build", name: str, form: str) -> None:
     from firstfix.resolve.why import explain_choice
 
     decisions = explain_choice(build, name)
-    if not decisions:
-        raise TroubleError(_nothing_known(build, name))
-    if form == "text":
+    if form != "text":
+        put(json.dumps([decision._asdict() for decision in decisions], indent=2) + "\n")
+    elif decisions:
         put("\n".join(line for decision in decisions for line in _lines(decision)) + "\n")
     else:
-        put(json.dumps([decision._asdict() for decision in decisions], indent=2) + "\n")
+        put(_nothing_decided(build, name))
 
 
-def _nothing_known(build: "Build", name: str) -> str:
+def _nothing_decided(build: "Build", name: str) -> str:
+    from firstfix.resolve.why import known_names
     from firstfix.source.nearest import did_you_mean
 
-    names = [each.name for things in (build.devices, build.cabinets, build.vlans) for each in things.values()]
-    return f"no choice was made about '{cut(name, 60)}'{did_you_mean(name, names)}"
+    names = known_names(build)
+    if name not in names:
+        raise TroubleError(f"nothing in the plan is called '{cut(name, 60)}'{did_you_mean(name, names)}")
+    return f"nothing had to be decided about {cut(name, 60)}: it is as the plan says\n"
 
 
 def _lines(decision: Decision) -> Iterator[str]:

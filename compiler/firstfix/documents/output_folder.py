@@ -43,7 +43,7 @@ def write_folder(target: Path, files: Mapping[str, bytes]) -> Written:
     _check_names(files)
     shown = target.as_posix()
     try:
-        final = _usable(target, shown)
+        final = usable(target)
         aside = Path(tempfile.mkdtemp(prefix=f".{final.name}.firstfix-", dir=final.parent))
         try:
             kept = _fill(aside / "new", final, files)
@@ -88,8 +88,9 @@ def _is_safe_part(part: str) -> bool:
     return is_plain and part == part.strip().rstrip(".") != "" and len(part.encode()) <= _LONGEST_PART
 
 
-def _usable(target: Path, shown: str) -> Path:
-    """`target` as an absolute path, if it may be written at all."""
+def usable(target: Path) -> Path:
+    """`target` as an absolute path. Raises CannotWriteError where a folder of ours may not stand there."""
+    shown = target.as_posix()
     if target.is_symlink():
         raise CannotWriteError(f"{shown} is a symbolic link; name the folder that it leads to")
     final = target.resolve()

@@ -18,26 +18,27 @@ def jacks(reading: Reading, key: str) -> tuple[JackSpec, ...]:
     """`{1-8: {family: rj45, rate: 1 Gb/s}}`; with one word after the colon, a passive jack of that family."""
     found: list[JackSpec] = []
     for names, value in _jack_table(reading, key):
-        family, rate = _passive(reading, value) if isinstance(value, Scalar) else _active(reading, value)
+        family, rate, side = _passive(reading, value) if isinstance(value, Scalar) else _active(reading, value)
         if family is not None:
-            found.extend(JackSpec(name, family, rate) for name in names)
+            found.extend(JackSpec(name, family, rate, "", side) for name in names)
     return tuple(found)
 
 
-def _passive(reading: Reading, value: Scalar) -> tuple[str | None, Figure]:
+def _passive(reading: Reading, value: Scalar) -> tuple[str | None, Figure, str]:
     family = as_text(value, reading.faults, "a jack's family")
     if family is not None and family not in JACK_FAMILIES:
         hint = did_you_mean(family, JACK_FAMILIES)
         reading.wrong(value, f"'{clip(family)}' is no family of jacks{hint}")
         family = None
-    return family, PASSIVE
+    return family, PASSIVE, "inside"
 
 
-def _active(reading: Reading, value: Node) -> tuple[str | None, Figure]:
-    jack = Reading(Fields(value, reading.faults, "a jack", ("family", "rate")), reading.faults, reading.basis)
+def _active(reading: Reading, value: Node) -> tuple[str | None, Figure, str]:
+    jack = Reading(Fields(value, reading.faults, "a jack", ("family", "rate", "side")), reading.faults, reading.basis)
     if isinstance(value, Mapping):
         jack.fields.require("family")
-    return jack.fields.choice("family", JACK_FAMILIES), jack.figure_or_unknown("rate", RATE)
+    side = jack.fields.choice("side", ("inside", "outside")) or "inside"
+    return jack.fields.choice("family", JACK_FAMILIES), jack.figure_or_unknown("rate", RATE), side
 
 
 def openings(reading: Reading, key: str) -> tuple[JackSpec, ...]:

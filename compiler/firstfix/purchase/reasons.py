@@ -1,4 +1,4 @@
-"""What needs a thing, in few words: "core, panel and 5 more (fixing to the rails)"."""
+"""What needs a thing, in few words: "core, panel and 5 more (holds it on the rails)"."""
 
 import re
 from collections.abc import Iterable
@@ -9,61 +9,70 @@ from firstfix.build.hardware import Item
 from firstfix.build.model import Build
 
 _SHOWN_NAMES = 2
-_SHOWN_REASONS = 3
 
 
 class Reason(NamedTuple):
-    """`quantity` things are needed because of `why`, by `names` (for people, in natural order, each once)."""
+    """One thing that needs some of a line: its name, as people read it, and why ("" where the name says it)."""
 
+    name: str
     why: str
-    names: tuple[str, ...]
-    quantity: int
 
 
 def reasons(build: Build, items: Iterable[Item]) -> tuple[Reason, ...]:
-    """One reason for each different `why`, the one with most things first."""
-    names: dict[str, set[str]] = {}
-    counts: dict[str, int] = {}
-    for item in items:
-        names.setdefault(item.why, set()).add(shown(build, item.for_id))
-        counts[item.why] = counts.get(item.why, 0) + item.count
-    found = (Reason(why, tuple(sorted(names[why] - {""}, key=natural)), counts[why]) for why in names)
-    return tuple(sorted(found, key=lambda each: (-each.quantity, each.why)))
+    """In the natural order of names, each once."""
+    found = {Reason(shown(build, item.for_id), _why(build, item)) for item in items}
+    return tuple(sorted(found, key=lambda each: (natural(each.name), natural(each.why))))
 
 
 def shown(build: Build, id_: str) -> str:
-    """An id as the author would say it; a piece by its two ends, "panel/3–core/5"."""
+    """An id as the author would say it; a piece by its two ends, "panel/3–core/5"; a fitting by its place."""
     if id_ in build.pieces:
         return "–".join(ids.path(end).removesuffix("@rear") for end in build.pieces[id_].ends)
+    if id_ in build.fittings:
+        cabinet, _, unit = ids.path(id_).partition("/")
+        return f"{cabinet} unit {unit}"
     return ids.path(id_).removesuffix("@rear") if ":" in id_ else id_
 
 
 def natural(name: str) -> tuple[tuple[bool, int, str], ...]:
     """A sort key by which cam-2 comes before cam-10."""
-    return tuple(
-        (not each.isdigit(), int(each) if each.isdigit() else 0, each) for each in re.split(r"([0-9]+)", name)
-    )
+    parts = re.split(r"([0-9]+)", name)
+    return tuple((not each.isdigit(), int(each) if each.isdigit() else 0, each) for each in parts)
 
 
 def in_short(given: tuple[Reason, ...]) -> str:
+    """The first names and how many more; the why only where it is the same for all.
+
+    >>> in_short((Reason("core", "holds it"), Reason("panel", "holds it"), Reason("ups", "holds it")))
+    'core, panel and 1 more (holds it)'
     """
-    >>> in_short((Reason("mounting", ("core", "panel", "ups"), 12),))
-    'core, panel and 1 more (mounting)'
-    """
-    texts = [_in_short(each) for each in given[:_SHOWN_REASONS]]
-    rest = sum(each.quantity for each in given[_SHOWN_REASONS:])
-    return "; ".join([*texts, f"and {rest} for other reasons"] if rest else texts)
+    names = _names(given)
+    more = len(names) - _SHOWN_NAMES
+    text = ", ".join(names[:_SHOWN_NAMES]) + (f" and {more} more" if more > 0 else "")
+    whys = {each.why for each in given}
+    return _worded(text, whys.pop() if len(whys) == 1 else "")
 
 
 def in_full(given: tuple[Reason, ...]) -> str:
-    return "; ".join(_worded(", ".join(each.names), each.why) for each in given)
+    """Every name, with every why: "panel (fills opening 1, fills opening 2), out-hall (fills opening 1)"."""
+    texts = []
+    for name in _names(given):
+        texts.append(_worded(name, ", ".join(each.why for each in given if each.name == name and each.why)))
+    return ", ".join(texts)
 
 
-def _in_short(reason: Reason) -> str:
-    more = len(reason.names) - _SHOWN_NAMES
-    names = ", ".join(reason.names[:_SHOWN_NAMES]) + (f" and {more} more" if more > 0 else "")
-    return _worded(names, reason.why)
+def _names(given: tuple[Reason, ...]) -> list[str]:
+    return list(dict.fromkeys(each.name for each in given if each.name))
 
 
-def _worded(names: str, why: str) -> str:
-    return f"{names} ({why})" if names and why else names or why
+def _worded(name: str, why: str) -> str:
+    return f"{name} ({why})" if name and why else name or why
+
+
+def _why(build: Build, item: Item) -> str:
+    """Nothing for the thing itself: "core" says it."""
+    thing = (
+        build.devices.get(item.for_id) or build.cabinets.get(item.for_id) or build.fittings.get(item.for_id)
+    )
+    own = build.pieces[item.for_id].part if item.for_id in build.pieces else thing.part.name if thing else ""
+    return "" if item.part == own else item.why

@@ -188,7 +188,7 @@ def _devices(
         room = _device_room(spec, device_id, slot, places, cabinets, notes)
         cabinet, carrier = (slot.cabinet, slot.carried_by) if slot else ("", "")
         found[device_id] = Device(
-            device_id, spec.name, part, room, cabinet, carrier, spec.is_owned, spec.phase, spec.note
+            device_id, spec.name, part, room, cabinet, carrier, spec.is_owned, spec.phase, spec.note, spec.mac
         )
     return found
 

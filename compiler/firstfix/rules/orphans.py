@@ -55,9 +55,10 @@ def _home(build: Build, wired: set[str], edges: list[Edge]) -> set[str]:
     """The part with a router in it; of several, or of none, the largest."""
     parts = components(sorted(wired), edges)
     if not parts:
-        ranked = [
-            (any(build.devices[each].part.routes is True for each in part), len(part), part) for part in parts
-        ]
+        return set()
+    ranked = [
+        (any(build.devices[each].part.routes is True for each in part), len(part), part) for part in parts
+    ]
     return set(max(ranked, key=lambda each: each[:2])[2])
 
 

@@ -1,5 +1,6 @@
 """A piece of work: what is done, where, after what, with what in hand, and how one sees that it is right."""
 
+import re
 from dataclasses import dataclass
 from enum import IntEnum
 from typing import NamedTuple
@@ -24,6 +25,9 @@ class Stage(IntEnum):
     SET_UP = 14
     PROVE = 15
     FINISH = 16
+
+
+NaturalKey = tuple[tuple[bool, int, str], ...]
 
 
 class Precedence(NamedTuple):
@@ -70,3 +74,9 @@ def task_id(verb: str, subject: str) -> str:
     'pull:piece/core--desk/1'
     """
     return f"{verb}:{subject.replace(':', '/', 1)}"
+
+
+def natural(text: str) -> NaturalKey:
+    """A sort key by which panel/2 comes before panel/10."""
+    parts = re.split(r"([0-9]+)", text)
+    return tuple((not each.isdigit(), int(each) if each.isdigit() else 0, each) for each in parts)

@@ -63,7 +63,8 @@ def _stage(site: Survey, device: Device) -> Stage:
 def _title(site: Survey, device: Device) -> str:
     mount = site.mounts.get(device.id)
     if mount is not None:
-        return f"Mount {device.name} {_where(site, mount)}"
+        verb = "Move" if site.is_moved(device) else "Mount"
+        return f"{verb} {device.name} {_where(site, mount)}"
     if device.carried_by:
         return f"Put {device.name} on what carries it, {_where(site, site.mounts[device.carried_by])}"
     if device.part.kind == "outlet":
@@ -124,6 +125,8 @@ def _before_cover(site: Survey, cover: Mount) -> Iterator[Precedence]:
 def _cautions(site: Survey, device: Device) -> Iterable[str]:
     if needs_two_people(device.part):
         yield cautions.LIFT
+    if site.is_moved(device):
+        yield cautions.HOT_NETWORK
     room = site.build.rooms.get(device.room)
     if device.part.kind in _HIGH_UP_KINDS:
         yield cautions.LADDER

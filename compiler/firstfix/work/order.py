@@ -1,9 +1,8 @@
 """Tasks in a line in which nothing is undone, and what one does at once in one place stands together."""
 
-import re
 from collections.abc import Iterable
 
-from firstfix.work.model import Task
+from firstfix.work.model import NaturalKey, Task, natural
 
 
 class WorkOrderError(Exception):
@@ -33,15 +32,8 @@ def order(tasks: Iterable[Task]) -> tuple[Task, ...]:
     return tuple(by_id[id_] for id_ in ids)
 
 
-_Key = tuple[str, int, str, str, int, tuple[tuple[bool, int, str], ...]]
+_Key = tuple[str, int, str, str, int, NaturalKey]
 
 
 def _key(task: Task) -> _Key:
-    return (task.phase, int(task.stage), task.building, task.room, task.height, _natural(task.id))
-
-
-def _natural(text: str) -> tuple[tuple[bool, int, str], ...]:
-    """By which panel/2 comes before panel/10."""
-    return tuple(
-        (not each.isdigit(), int(each) if each.isdigit() else 0, each) for each in re.split(r"([0-9]+)", text)
-    )
+    return (task.phase, int(task.stage), task.building, task.room, task.height, natural(task.id))

@@ -1,48 +1,64 @@
 """Which task takes which item: each thing that is not in place yet is in one hand at one step."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from firstfix.build.hardware import IN_PLACE, Item
-from firstfix.work.model import Task, task_id
+from firstfix.parts.part import TERMINATION_KINDS
+from firstfix.work.model import Task, natural, task_id
 from firstfix.work.preparing import UNPACK
 from firstfix.work.survey import Survey
 
-# By the kind of the part, the verbs of the tasks that may take it, in order; the first that exists for
-# its subject does.
+# By the kind of the part, the verbs of the tasks that may take it, in order; the first that there is
+# for its subject does.
 _VERBS: Mapping[str, tuple[str, ...]] = {
     "cable": ("pull",),
     "cord": ("patch",),
-    "label": ("pull", "patch", "fit"),
-    "jack-module": ("terminate", "fit"),
-    "plug": ("terminate", "fit"),
+    "label": ("pull", "patch"),
     "wall-box": ("box",),
-    "power-cord": ("power", "fit"),
+    "power-cord": ("power",),
     "earth-kit": ("bond",),
-    "transceiver": ("patch", "connect", "fit"),
-    "tie": ("finish", "patch", "pull", "fit"),
+    "transceiver": ("patch",),
     "cabinet": ("hang",),
     "pathway-material": ("prepare", "pull"),
 }
-_ANY = ("fit", "anchor", "hang", "pull", "patch", "terminate", "connect", "prepare", "power", "finish")
+_ANY = ("fit", "anchor", "hang", "pull", "patch", "prepare", "power")
+# One of these goes on each end that is terminated. They come and are needed in the natural order of jacks.
+_END_KINDS = ("jack-module", "plug")
 
 
 def with_parts(site: Survey, tasks: tuple[Task, ...]) -> tuple[Task, ...]:
     """The same tasks with the items that each takes. What no task asks for is at hand from unpacking on."""
-    known = {task.id for task in tasks}
+    homes = _Homes(site, tasks)
     taken: dict[str, list[str]] = {}
-    for item in site.build.items:
+    for item in sorted(site.build.items, key=lambda each: natural(each.id)):
         if item.standing != IN_PLACE:
-            home = next((each for each in _homes(site, item) if each in known), UNPACK)
-            taken.setdefault(home, []).append(item.id)
-    return tuple(replace(task, parts=tuple(sorted(taken.get(task.id, ())))) for task in tasks)
+            taken.setdefault(homes.of(item), []).append(item.id)
+    return tuple(replace(task, parts=tuple(taken.get(task.id, ()))) for task in tasks)
 
 
-def _homes(site: Survey, item: Item) -> Iterator[str]:
-    part = site.part(item.part)
-    verbs = (*_VERBS.get(part.kind if part else "", ()), *_ANY)
-    for verb in verbs:
-        yield task_id(verb, item.for_id)
-        yield task_id(verb, f"{item.for_id}@rear")
-    device = site.build.jacks[item.for_id].device if item.for_id in site.build.jacks else ""
-    yield task_id("fit", device)
+class _Homes:
+    """Finds tasks for items, and remembers which terminations have their jack module or plug already."""
+
+    def __init__(self, site: Survey, tasks: Iterable[Task]) -> None:
+        self._site = site
+        self._known = {task.id for task in tasks}
+        self._open_ends: dict[str, list[str]] = {}
+        ends = ((end, piece) for piece in site.runs() for end in piece.ends)
+        for end, piece in sorted(ends, key=lambda pair: natural(pair[0])):
+            device = site.device_at(end)
+            subject = device.id if device.part.kind in TERMINATION_KINDS else piece.id
+            self._open_ends.setdefault(subject, []).append(task_id("terminate", end))
+
+    def of(self, item: Item) -> str:
+        return next((each for each in self._candidates(item) if each in self._known), UNPACK)
+
+    def _candidates(self, item: Item) -> Iterator[str]:
+        part = self._site.part(item.part)
+        kind = part.kind if part else ""
+        if kind in _END_KINDS:
+            open_ends = self._open_ends.get(item.for_id, [])
+            if item.count == 1 and open_ends:
+                yield open_ends.pop(0)
+        for verb in (*_VERBS.get(kind, ()), *_ANY):
+            yield task_id(verb, item.for_id)

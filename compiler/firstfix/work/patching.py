@@ -89,7 +89,7 @@ def _tested_behind(site: Survey, end: str) -> Iterator[Precedence]:
 def _cautions(site: Survey, piece: Piece) -> Iterator[str]:
     if site.medium(piece) == "fibre":
         yield cautions.LASER
-    if site.is_between_buildings(piece) and site.medium(piece) != "fibre":
+    elif site.surge_protectors_of(piece) or site.leaves_building(piece):
         yield cautions.LIGHTNING
     if not all(site.is_new(device.id) for device in site.devices_of(piece)):
         yield cautions.HOT_NETWORK

@@ -23,8 +23,11 @@ def preparing_tasks(site: Survey) -> Iterator[Task]:
 
 
 def _unpack(site: Survey) -> Task:
-    fresh = (device for device in site.build.devices.values() if site.is_new(device.id))
-    with_address = (device.name for device in fresh if device.part.kind in ACTIVE_KINDS)
+    with_address = (
+        device.name
+        for device in site.build.devices.values()
+        if device.part.kind in ACTIVE_KINDS and site.is_new(device.id) and not site.is_moved(device)
+    )
     title = "Unpack, compare with the shopping list, and write down each MAC address from its label"
     records = (f"MAC address of {name}" for name in with_address)
     return site.task("unpack", "plan:all", Stage.UNPACK, title, records=records)
@@ -118,7 +121,13 @@ def _hang(site: Survey, cabinet: Cabinet) -> Task:
         Stage.CABINET,
         f"Put up the cabinet {cabinet.name}, doors and side panels off",
         cabinet.room,
-        after=(Precedence(task_id("anchor", cabinet.id), "its fixings hold it"),),
+        after=(
+            Precedence(task_id("anchor", cabinet.id), "its fixings hold it"),
+            *(
+                Precedence(task_id("prepare", way), "holes come out behind it")
+                for way in site.ways_into(cabinet.room)
+            ),
+        ),
         checks=(Check("spirit level", "level both ways; nothing moves when pulled by hand"),),
     )
 
@@ -126,7 +135,7 @@ def _hang(site: Survey, cabinet: Cabinet) -> Task:
 def _sweeping(site: Survey, building_work: Iterable[Task]) -> Iterator[Task]:
     """One step for each room with building work: what dust harms waits for it, not for each hole."""
     by_room: dict[str, list[Task]] = {}
-    for task in building_work:
+    for task in (each for each in building_work if each.stage is Stage.PREPARE):
         by_room.setdefault(task.room, []).append(task)
         if task.subject in site.build.ways:
             by_room.setdefault(site.build.ways[task.subject].ends[1], []).append(task)

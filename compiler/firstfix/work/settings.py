@@ -25,6 +25,7 @@ def has_settings(site: Survey, device: Device) -> bool:
 def is_set_up_on_the_bench(site: Survey, device: Device) -> bool:
     return (
         site.is_new(device.id)
+        and not site.is_moved(device)
         and device.part.kind in _PASSES_TRAFFIC
         and bool(device.part.mains.inlet)
         and has_settings(site, device)

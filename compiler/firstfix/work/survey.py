@@ -18,6 +18,8 @@ from firstfix.work.handling import is_heavy
 from firstfix.work.model import Check, Precedence, Stage, Task, task_id
 from firstfix.work.tools import TOOLS
 
+SURGE_PROTECTOR = "surge-protector"
+
 
 @dataclass(frozen=True, slots=True)
 class Survey:
@@ -40,7 +42,6 @@ class Survey:
     in_place: frozenset[str]
     heavy: frozenset[str]
     heavy_in: Mapping[str, tuple[str, ...]]
-    crossing_links: frozenset[str]
     spare_pieces: frozenset[str]
     powered_pieces: frozenset[str]
     addressed: frozenset[str]
@@ -73,23 +74,27 @@ class Survey:
         return tuple(piece for piece in self.build.pieces.values() if piece.kind == CORD)
 
     def is_new(self, subject: str) -> bool:
+        """Whether there is work to do to bring it where it belongs; an owned device may have to move, too."""
         return subject not in self.in_place
+
+    def is_moved(self, device: Device) -> bool:
+        return self.is_new(device.id) and device.is_owned
 
     def is_heavy(self, subject: str) -> bool:
         return subject in self.heavy
 
-    def is_between_buildings(self, piece: Piece) -> bool:
-        """Whether the piece belongs to a link of which some run leaves the building."""
-        return piece.link in self.crossing_links
+    def leaves_building(self, piece: Piece) -> bool:
+        return any(self.build.ways[way].joins_buildings for way in piece.route)
 
     def surge_protectors_of(self, piece: Piece) -> tuple[Device, ...]:
-        """Those in a link between buildings."""
-        if not self.is_between_buildings(piece):
-            return ()
-        hops = (
-            self.build.devices[hop] for hop in self.build.links[piece.link].hops if hop in self.build.devices
-        )
-        return tuple(device for device in hops if device.part.kind == "surge-protector")
+        """For the run of a link that leaves the building, and for cords at a protector: all protectors of the link."""
+        hops = map(self.build.devices.get, self.build.links[piece.link].hops)
+        found = tuple(each for each in hops if each is not None and each.part.kind == SURGE_PROTECTOR)
+        touches = any(device.part.kind == SURGE_PROTECTOR for device in self.devices_of(piece))
+        return found if touches or self.leaves_building(piece) else ()
+
+    def ways_into(self, room: str) -> tuple[str, ...]:
+        return tuple(way.id for way in self.build.ways.values() if room in way.ends)
 
     def members_of(self, vlan: str) -> tuple[str, ...]:
         """Devices with a jack that is set up in the VLAN."""
@@ -173,11 +178,6 @@ def survey(build: Build) -> Survey:
         items_for[item.for_id].append(item)
     in_place = frozenset(_in_place(build))
     heavy = frozenset(_heavy(build)) - in_place
-    crossing = (
-        piece.link
-        for piece in build.pieces.values()
-        if any(build.ways[way].joins_buildings for way in piece.route)
-    )
     return Survey(
         build,
         {mount.item: mount for mount in build.mounts if mount.item},
@@ -194,7 +194,6 @@ def survey(build: Build) -> Survey:
         in_place,
         heavy,
         _by_cabinet(build, heavy),
-        frozenset(crossing),
         frozenset(piece.id for piece in build.pieces.values() if build.links[piece.link].spare_for),
         frozenset(piece for run in build.power_runs.values() for piece in run.pieces),
         frozenset(claim.device for claim in build.addresses),
@@ -202,14 +201,20 @@ def survey(build: Build) -> Survey:
 
 
 def _in_place(build: Build) -> Iterable[str]:
-    """What has its own item (the one of its own part) in place."""
+    """What has its own item (the one of its own part) in place, unless its cabinet is still to be put up."""
     parts = {device.id: device.part.name for device in build.devices.values()}
     parts |= {cabinet.id: cabinet.part.name for cabinet in build.cabinets.values()}
     parts |= {fitting.id: fitting.part.name for fitting in build.fittings.values()}
     parts |= {piece.id: piece.part for piece in build.pieces.values()}
-    for item in build.items:
-        if item.standing == IN_PLACE and parts.get(item.for_id) == item.part:
-            yield item.for_id
+    there = {
+        each.for_id
+        for each in build.items
+        if each.standing == IN_PLACE and parts.get(each.for_id) == each.part
+    }
+    for subject in sorted(there):
+        device = build.devices.get(subject)
+        if device is None or not device.cabinet or device.cabinet in there:
+            yield subject
 
 
 def _heavy(build: Build) -> Iterable[str]:

@@ -7,8 +7,7 @@ from firstfix.build.hardware import Device
 from firstfix.build.places import Way
 from firstfix.parts.facts import Fact, Unknown
 from firstfix.parts.part import TERMINATION_KINDS
-from firstfix.standards.installation import installation_limits
-from firstfix.units import metres, number
+from firstfix.units import metres
 from firstfix.work import cautions
 from firstfix.work.model import Check, Precedence, Stage, Task, task_id
 from firstfix.work.preparing import way_cautions
@@ -43,7 +42,7 @@ def _pull(site: Survey, piece: Piece) -> Task:
         site.device_at(piece.ends[0]).room,
         phase=site.phase_of(piece),
         after=_before_pull(site, piece),
-        checks=_pull_checks(site, piece),
+        checks=(Check("labels", f"both ends say “{piece_name(piece)}”"),),
         cautions=_pull_cautions(site, piece),
     )
 
@@ -58,21 +57,6 @@ def _before_pull(site: Survey, piece: Piece) -> Iterator[Precedence]:
             for heavy in site.heavy_in.get(device.cabinet, ()):
                 if site.is_no_later(heavy, site.phase_of(piece)):
                     yield Precedence(task_id("fit", heavy), "cables hang in the way of lifting it in")
-
-
-def _pull_checks(site: Survey, piece: Piece) -> Iterator[Check]:
-    from_end = installation_limits().label_from_end
-    yield Check(
-        "labels",
-        f"{_label(piece)} at both ends, within {metres(from_end.value)} of the end ({from_end.basis})",
-    )
-    if site.medium(piece) == "copper":
-        pull = installation_limits().pull_tension
-        yield Check("pull", f"never harder than {number(pull.value)} {pull.unit} ({pull.basis})")
-
-
-def _label(piece: Piece) -> str:
-    return f"“{end_name(piece.ends[0])} / {end_name(piece.ends[1])}”"
 
 
 def _pull_cautions(site: Survey, piece: Piece) -> Iterator[str]:
@@ -94,7 +78,6 @@ def _terminate(site: Survey, piece: Piece, end: str) -> Task:
         height=site.height(device.id),
         phase=site.phase_of(piece),
         after=_before_terminate(piece, device),
-        checks=_terminate_checks(site, piece),
         cautions=_terminate_cautions(site, piece),
     )
 
@@ -114,19 +97,10 @@ def _before_terminate(piece: Piece, device: Device) -> Iterator[Precedence]:
         )
 
 
-def _terminate_checks(site: Survey, piece: Piece) -> Iterator[Check]:
-    if site.medium(piece) == "copper":
-        untwist = installation_limits().untwist
-        yield Check("wires", "the same scheme (T568A or T568B) at both ends of the run (ANSI/TIA-568)")
-        yield Check("pairs", f"untwisted for at most {metres(untwist.value)} ({untwist.basis})")
-
-
 def _terminate_cautions(site: Survey, piece: Piece) -> Iterator[str]:
     if site.medium(piece) == "fibre":
         yield cautions.LASER
-    if piece.id in site.powered_pieces:
-        yield cautions.POE
-    if site.is_between_buildings(piece) and site.medium(piece) != "fibre":
+    elif site.leaves_building(piece):
         yield cautions.LIGHTNING
 
 
@@ -141,7 +115,10 @@ def _test(site: Survey, piece: Piece) -> Task:
         phase=site.phase_of(piece),
         after=(Precedence(task_id("terminate", end), reason) for end in piece.ends),
         checks=_test_checks(site, piece),
-        cautions=_terminate_cautions(site, piece),
+        cautions=(
+            *_terminate_cautions(site, piece),
+            *((cautions.POE,) if piece.id in site.powered_pieces else ()),
+        ),
         records=(f"measured length of {piece_name(piece)}",),
     )
 

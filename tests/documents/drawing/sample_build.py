@@ -100,3 +100,40 @@ def estate(sites: int = 3, devices_each: int = 14) -> Build:
             spare_for=f"{site}-house-switch/sfp1", lanes=1,
         )  # fmt: skip
     return sketch.build()
+
+
+def school() -> Build:
+    """One building, a ring of four 48-jack switches with every jack wired through panels, one tall cabinet with faults in it."""
+    sketch = Sketch("school")
+    server_room = sketch.room("school", "main", "server-room")
+    hall = sketch.room("school", "main", "hall")
+    sketch.way("tray", server_room, hall, 30, "ceiling")
+    tall = sketch.cabinet("tall", server_room, 42)
+    for number in range(1, 5):
+        sketch.device(f"switch-{number}", switch(48), server_room, tall)
+        sketch.device(f"panel-{number}", panel(48), server_room, tall)
+        sketch.mount(tall, f"device:switch-{number}", 40 - 3 * number)
+        sketch.mount(tall, f"device:panel-{number}", 41 - 3 * number)
+        for jack in range(1, 47):
+            sketch.device(f"place-{number}-{jack}", SMALL_COMPUTER if jack % 2 else CAMERA, hall)
+            sketch.wire(
+                f"place-{number}-{jack}", f"panel-{number}/{jack}", f"switch-{number}/{jack}",
+                lengths=(33, 0.5), route=("way:tray",), watts=0 if jack % 2 else 6,
+            )  # fmt: skip
+    sketch.device("gateway", GATEWAY, server_room, tall)
+    sketch.mount(tall, "device:gateway", 42)
+    sketch.wire("gateway/1", "switch-1/47")
+    for number in range(1, 5):
+        following = number % 4 + 1
+        spare = "switch-1/sfp1" if number == 4 else ""
+        sketch.wire(f"switch-{number}/sfp1", f"switch-{following}/sfp2", part="fibre-buried", spare_for=spare)
+    sketch.device("strip-front", STRIP, server_room, tall)
+    sketch.device("strip-rear", STRIP, server_room, tall)
+    sketch.mount(tall, "device:strip-front", 3)
+    sketch.mount(tall, "device:strip-rear", 3, face="rear")
+    sketch.device("first", STORAGE, server_room, tall)
+    sketch.device("second", STORAGE, server_room, tall)
+    sketch.mount(tall, "device:first", 5, 6)
+    sketch.mount(tall, "device:second", 6, 7)
+    sketch.keep_free(tall, 9, 12, "a server that is promised for the autumn")
+    return sketch.build()

@@ -6,7 +6,7 @@ from firstfix.documents.drawing import kit, palette
 from firstfix.documents.drawing.entries import BETWEEN
 from firstfix.documents.drawing.front import Scale, front_picture, front_size
 from firstfix.documents.drawing.kit import Drawing
-from firstfix.documents.drawing.page import HEAD, MARGIN, page
+from firstfix.documents.drawing.page import HEAD, page
 from firstfix.documents.drawing.picture import Picture
 from firstfix.documents.drawing.schedule import NARROWEST, in_words, lines, schedule_picture
 from firstfix.documents.drawing.sheet import building_label
@@ -29,8 +29,8 @@ def cabinet_elevation(build: Build, cabinet_id: str, prefix: str = "") -> Drawin
     found = lines(build, cabinet, stands)
     scale, (width, height) = _choose(cabinet)
     front = front_picture(cabinet, stands, scale, f"{prefix}{name}-kept-free")
-    list_width = min(_WIDEST_LIST, width - 2 * MARGIN - front.width - _BETWEEN)
-    listed = schedule_picture(found, cabinet.usable_depth, list_width, height - 2 * MARGIN - HEAD - _KEY)
+    list_width = min(_WIDEST_LIST, width - 2 * palette.MARGIN - front.width - _BETWEEN)
+    listed = schedule_picture(found, cabinet.usable_depth, list_width, height - 2 * palette.MARGIN - HEAD - _KEY)
     whole = Picture(
         front.markup + kit.element("g", listed.markup, transform=f"translate({kit.number(front.width + _BETWEEN)} 0)"),
         front.width + _BETWEEN + list_width,
@@ -49,7 +49,7 @@ def _choose(cabinet: Cabinet) -> tuple[Scale, tuple[float, float]]:
     for scale in SCALES:
         wide, high = front_size(cabinet, scale)
         for width, height in papers:
-            if wide + _BETWEEN + NARROWEST + 2 * MARGIN <= width and high + HEAD + _KEY + 2 * MARGIN <= height:
+            if wide + _BETWEEN + NARROWEST + 2 * palette.MARGIN <= width and high + HEAD + _KEY + 2 * palette.MARGIN <= height:
                 return scale, (width, height)
     return SCALES[-1], papers[-1]
 

@@ -97,6 +97,8 @@ def entry(wiring: Wiring, row: Row, outward: frozenset[str], sheet_of: Mapping[s
     under = BETWEEN.join(filter(None, (sheet, *ways, *wire.via, spare, later)))
     stroke = wire_stroke(wire.medium, wire.is_run, bool(wire.power), bool(wire.spare_for))
     place = "" if row.is_trunk else where(build, row.peer, wiring.device(wire.near))
+    if place and wire.power and not under:
+        place, under = "", place  # all on one line would make the whole table wide
     return Entry(tab, "left", stroke, name, place, wire.length, under, wire.power, wire.near in wire.powered, whole)
 
 

@@ -14,6 +14,8 @@ NUMBERS = 20.0
 _FRAME = 5.0
 _POINTS_PER_MM = 72 / 25.4
 _PAD = 4.0
+# From this height on, in points, a face has its jacks below its name instead of beside it.
+_TALL = 26.0
 
 
 class Scale(NamedTuple):
@@ -63,7 +65,8 @@ def front_picture(cabinet: Cabinet, stands: tuple[Standing, ...], scale: Scale, 
         area = _area(cabinet, stand, opening, unit, scale)
         if area is not None:
             parts.append(_stand(stand, area, unit, _flange(cabinet, scale), pattern))
-    states = {square.state for stand in stands for face in _faces(stand) for square in face.squares}
+    faces = [face for stand in stands for face in _faces(stand)]
+    states = {square.state for face in faces for square in face.squares} | {_tint(face) for face in faces}
     return Picture("".join(parts), width, height, frozenset(), frozenset(states))
 
 
@@ -139,9 +142,16 @@ def _stand(stand: Standing, area: Area, unit: float, flange: float, pattern: str
         return _kept_free(stand, area, pattern)
     inset = flange if stand.lanes == 1 else 2.0
     if stand.face.part is not None and stand.face.part.kind == "shelf" and stand.mark not in ("clash", "rear"):
-        return _shelf(stand, area, unit, inset)
-    tint = palette.BAND if stand.face.is_active else palette.PASSIVE_BAND if stand.face.title else PAPER
-    return kit.group(_hint(stand.face, stand.mark), _plate(area, tint, stand.mark), draw_face(stand.face, area, inset, stand.mark))
+        return _shelf(stand, stand.face, area, unit, inset)
+    plate = _plate(area, _tint(stand.face), stand.mark)
+    return kit.group(_hint(stand.face, stand.mark), plate, draw_face(stand.face, area, inset, stand.mark))
+
+
+def _tint(face: Face) -> str:
+    """A cover panel has none: there is nothing in it."""
+    if face.is_active:
+        return palette.BAND
+    return PAPER if face.part is not None and face.part.kind == "cover-panel" else palette.PASSIVE_BAND
 
 
 def _hint(face: Face, mark: str) -> str:
@@ -170,43 +180,51 @@ def _kept_free(stand: Standing, area: Area, pattern: str) -> str:
     return kit.group(what, *parts)
 
 
-def _shelf(stand: Standing, area: Area, unit: float, inset: float) -> str:
+def _shelf(stand: Standing, shelf: Face, area: Area, unit: float, inset: float) -> str:
     """A plate at the bottom of its units; what it carries stands on it, all equally wide, for sizes aren't known."""
-    assert stand.face is not None
     is_tall = area.height > 1.5 * unit or not stand.carried
     thick = min(area.height, max(10.0, 0.34 * unit)) if is_tall else max(2.0, 0.12 * unit)
     plate = Area(area.x, area.y + area.height - thick, area.width, thick)
     parts = [kit.rect(*plate, fill=palette.PASSIVE_BAND, stroke=INK, weight=palette.OUTLINE)]
     if is_tall:
-        words = _hint(stand.face, stand.mark)
+        words = _hint(shelf, stand.mark)
         parts.append(kit.text(plate.x + inset, plate.y + thick / 2 + 2.5, words, SMALL_SIZE, colour=QUIET, room=plate.width - 2 * inset))
     step = (area.width - 2 * inset) / max(1, len(stand.carried))
     for index, face in enumerate(stand.carried):
         box = Area(area.x + inset + index * step + 1.5, area.y + 1.5, step - 3, area.height - thick - 1.5)
-        tint = palette.BAND if face.is_active else palette.PASSIVE_BAND
-        outline = kit.rect(*box, fill=tint, stroke=INK, weight=0.7, radius=2)
+        outline = kit.rect(*box, fill=_tint(face), stroke=INK, weight=0.7, radius=2)
         parts.append(kit.group(_hint(face, "on the shelf"), outline, draw_face(face, box, 3.0, "")))
-    return kit.group(_hint(stand.face, stand.mark), *parts)
+    return kit.group(_hint(shelf, stand.mark), *parts)
 
 
 def draw_face(face: Face, area: Area, inset: float, mark: str) -> str:
     """Name, title and jacks, in as many lines as there is height for."""
     left, room = area.x + inset + _PAD / 2, area.width - 2 * inset - _PAD
-    if area.height >= 26:
-        below = area.height - 13.5
-        rows = arrange(face.squares, room, min(below - 2, 28.0)) if face.squares else None
-        needed = 10 + (rows.size[1] + 3 if rows else 0)
-        top = area.y + max(1.0, (area.height - needed) / 2)
-        words = _words(face, mark, left, top + 8, room)
-        return words + (draw_rows(rows, left, top + 12.5) if rows else "")
+    if area.height >= _TALL:
+        return _tall_face(face, area, left, room, mark)
     base = area.y + area.height / 2 + TEXT_SIZE * 0.36
     if not face.squares or area.height < 8:
         return _words(face, mark, left, base, room)
     rows = arrange(face.squares, room * 0.72, area.height - 3)
     wide, high = rows.size
-    name_room = room - wide - 6
     drawn = draw_rows(rows, left + room - wide, area.y + (area.height - high) / 2)
-    return _words(face, mark, left, base, name_room) + drawn
+    return _words(face, mark, left, base, room - wide - 6) + drawn
+
+
+def _tall_face(face: Face, area: Area, left: float, room: float, mark: str) -> str:
+    """The jacks below the words; the title below the name where it doesn't fit beside it."""
+    beside = font.width(font.clean(face.name), TEXT_SIZE, True) + font.width(font.clean(face.title), SMALL_SIZE) + 5
+    is_stacked = beside > room and bool(face.title) and not mark and area.height >= _TALL + 11
+    head = 21.0 if is_stacked else 10.5
+    rows = arrange(face.squares, room, min(area.height - head - 4, 28.0)) if face.squares else None
+    top = area.y + max(1.0, (area.height - head - (rows.size[1] + 2 if rows else 0)) / 2)
+    shown = face._replace(title="") if is_stacked else face
+    parts = [_words(shown, mark, left, top + 8, room)]
+    if is_stacked:
+        parts.append(kit.text(left, top + 18, face.title, SMALL_SIZE, colour=QUIET, room=room))
+    if rows:
+        parts.append(draw_rows(rows, left, top + head + 2))
+    return "".join(parts)
 
 
 def _words(face: Face, mark: str, left: float, base: float, room: float) -> str:

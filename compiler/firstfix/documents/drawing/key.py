@@ -1,7 +1,7 @@
 """The strip at the foot of a sheet that says what its lines and squares mean: only those that are on it."""
 
 from firstfix.documents.drawing import font, kit
-from firstfix.documents.drawing.palette import QUIET, SMALL_SIZE, Stroke, wire_stroke
+from firstfix.documents.drawing.palette import BAND, INK, PASSIVE_BAND, QUIET, SMALL_SIZE, Stroke, wire_stroke
 from firstfix.documents.drawing.picture import Picture
 from firstfix.documents.drawing.squares import CABLED_BEHIND, FREE, POWERED, WIRED, Square, jack_square
 
@@ -33,10 +33,18 @@ SQUARES: tuple[tuple[str, str], ...] = (
     (FREE, "free jack"),
 )
 
+# And what the ground of a thing means.
+TINTS: tuple[tuple[str, str], ...] = ((BAND, "active device"), (PASSIVE_BAND, "passive thing: panel, in-line, power, shelf"))
+
 
 def key(strokes: frozenset[Stroke], states: frozenset[str], width: float) -> Picture:
     """At most `width` points wide, as many lines as it takes; empty where there is nothing to explain."""
     samples = [(kit.line(0, 9, _SAMPLE, 9, stroke), _SAMPLE, words) for stroke, words in MEANINGS if stroke in strokes]
+    samples += [
+        (kit.rect(0, 3, _SQUARE, 12, fill=tint, stroke=INK, weight=0.6), _SQUARE, words)
+        for tint, words in TINTS
+        if tint in states
+    ]
     samples += [
         (jack_square(0, 3, _SQUARE, 12, Square("", state)), _SQUARE, words)
         for state, words in SQUARES

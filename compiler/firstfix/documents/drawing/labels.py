@@ -9,7 +9,7 @@ from firstfix.documents.drawing.wiring import Wire, device_of
 from firstfix.parts.facts import Fact
 from firstfix.units import metres
 
-_ROOM = 122.0
+WIDE_LABEL, NARROW_LABEL = 122.0, 92.0
 _LINE = 9.0
 
 
@@ -26,7 +26,7 @@ class Label(NamedTuple):
         return float(int(widest) + 9), float(int(_LINE * len(self.lines)) + 6)
 
 
-def trunk_label(build: Build, wire: Wire, lanes: int = 1, room: float = _ROOM) -> Label:
+def trunk_label(build: Build, wire: Wire, lanes: int = 1, room: float = WIDE_LABEL) -> Label:
     """What stands at the trunk. Between buildings the way comes first: that is where one digs."""
     lines = [(text, True, palette.INK) for text in _way_lines(build, wire, room - 12)]
     many = f"{lanes} lanes, " if lanes > 1 else ""
@@ -51,7 +51,7 @@ def _way_lines(build: Build, wire: Wire, room: float) -> list[str]:
     lines: list[str] = []
     for way in (build.ways[each] for each in wire.ways if each in build.ways):
         length = metres(way.length.high) if isinstance(way.length, Fact) else "length not known"
-        lines += font.wrap(f"{way.name}, {way.kind}, {length}", room, SMALL_SIZE, 3)
+        lines += font.wrap(f"{way.name}, {way.kind.replace('-', ' ')}, {length}", room, SMALL_SIZE, 3)
     return lines[:6]
 
 

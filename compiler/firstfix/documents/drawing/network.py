@@ -10,15 +10,15 @@ from firstfix.documents.drawing.dot import dot_source
 from firstfix.documents.drawing.entries import in_words
 from firstfix.documents.drawing.kit import Drawing
 from firstfix.documents.drawing.overview import fits_overview, overview_picture, site_picture
-from firstfix.documents.drawing.page import HEAD, MARGIN, fits_a4, page
+from firstfix.documents.drawing.page import HEAD, fits_a4, page
 from firstfix.documents.drawing.picture import Picture
 from firstfix.documents.drawing.rest import remarks, rest_pictures
 from firstfix.documents.drawing.sheet import building_label, building_of, hub_picture, site_name, site_of
 from firstfix.documents.drawing.split import sheets
 from firstfix.documents.drawing.wiring import Wiring, device_name, wiring
 
-_REST_HEIGHT = palette.A4_SHORT - HEAD - 3 * MARGIN
-_REST_WIDTH = palette.A4_LONG - 2 * MARGIN
+_REST_HEIGHT = palette.A4_SHORT - HEAD - 3 * palette.MARGIN
+_REST_WIDTH = palette.A4_INNER
 
 
 def network_drawing(build: Build, prefix: str = "") -> Drawing:

@@ -7,20 +7,26 @@ from typing import NamedTuple
 
 from firstfix.build.model import Build
 from firstfix.documents.drawing.entries import BETWEEN, heads_of
-from firstfix.documents.drawing.labels import Label, trunk_label
+from firstfix.documents.drawing.labels import NARROW_LABEL, Label, trunk_label
 from firstfix.documents.drawing.layout import Box, Edge, layout
 from firstfix.documents.drawing.page import fits_a4
 from firstfix.documents.drawing.palette import QUIET, wire_stroke
 from firstfix.documents.drawing.picture import Picture
-from firstfix.documents.drawing.sheet import assemble, building_label, building_of, frame_size, site_name, site_of
+from firstfix.documents.drawing.sheet import (
+    assemble,
+    building_label,
+    building_of,
+    frame_size,
+    site_name,
+    site_of,
+)
 from firstfix.documents.drawing.tables import Entry, Table
 from firstfix.documents.drawing.wiring import Wire, Wiring, depths, device_name, root_key
 
 _MOST_LINES = 12
 # More boxes than this are never tried: laying them out takes long, and they wouldn't fit.
 _MOST_HUBS = 150
-_LABEL_ROOM = 96.0
-_RANK_GAP = 24.0
+_RANK_GAP = 20.0
 
 
 class _Grouping(NamedTuple):
@@ -147,7 +153,7 @@ def _label(build: Build, wires: list[Wire]) -> Label:
     """The first trunk's own words, and how many more there are."""
     links = {build.channels[wire.channel].link for wire in wires}
     if len(links) == 1:
-        return trunk_label(build, wires[0], len(wires), _LABEL_ROOM)
-    first = trunk_label(build, wires[0], 1, _LABEL_ROOM)
+        return trunk_label(build, wires[0], len(wires), NARROW_LABEL)
+    first = trunk_label(build, wires[0], 1, NARROW_LABEL)
     more = len(wires) - 1
     return Label((*first.lines, (f"and {more} more", False, QUIET)))

@@ -4,10 +4,9 @@ from collections.abc import Sequence
 
 from firstfix.documents.drawing import font, kit, palette
 from firstfix.documents.drawing.key import key
-from firstfix.documents.drawing.palette import QUIET, TEXT_SIZE, TITLE_SIZE
+from firstfix.documents.drawing.palette import MARGIN, QUIET, TEXT_SIZE, TITLE_SIZE
 from firstfix.documents.drawing.picture import Picture
 
-MARGIN = 6.0
 HEAD = 38.0
 _GAP = 10.0
 _LEAST_WIDTH = 420.0

@@ -69,6 +69,8 @@ ALARM_DASH = "2.5 1.8"
 # A4 with 10 mm of margin all round, in points (ISO 216: 297 mm x 210 mm).
 A4_LONG = (297 - 20) / 25.4 * 72
 A4_SHORT = (210 - 20) / 25.4 * 72
+MARGIN = 6.0
+A4_INNER = A4_LONG - 2 * MARGIN
 
 
 class Stroke(NamedTuple):

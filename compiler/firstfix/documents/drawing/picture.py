@@ -6,7 +6,10 @@ from firstfix.documents.drawing.palette import Stroke
 
 
 class Picture(NamedTuple):
-    """Markup that fills `width` by `height` points from (0, 0), and the kinds of line and of jack in it, for the key."""
+    """Markup that fills `width` by `height` points from (0, 0), and what of the key is in it.
+
+    `states`: of jacks, and the tints of things.
+    """
 
     markup: str
     width: float

@@ -61,7 +61,7 @@ def _words(wiring: Wiring, id_: str, feeds: dict[str, list[str]], wired: dict[st
 
 def rest_pictures(found: tuple[Remark, ...], width: float, tallest: float) -> tuple[Picture, ...]:
     """Boxes `width` wide, of as many columns as fit, each no taller than `tallest`; none without remarks."""
-    columns = max(1, int((width - _PAD) // _COLUMN))
+    columns = max(1, min(len(found) // 2, int((width - _PAD) // _COLUMN)))
     most = columns * max(1, int((tallest - _HEAD - _PAD) // _LINE))
     return tuple(_box(found[start : start + most], columns, width) for start in range(0, len(found), most))
 

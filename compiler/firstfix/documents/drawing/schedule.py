@@ -14,8 +14,10 @@ from firstfix.units import kilograms, millimetres
 NARROWEST = 250.0
 _HEAD = 16.0
 _LOW, _HIGH = 13.0, 23.0
-_UNITS, _DEPTH, _WEIGHT = 42.0, 96.0, 46.0
+_UNITS, _DEPTH, _WEIGHT = 40.0, 88.0, 44.0
 _NOT_KNOWN = "not known"
+ON_IT = "on it"
+_SHELF_NOTE = "What stands on a shelf is drawn equally large: its size is not known."
 
 
 class Line(NamedTuple):
@@ -38,7 +40,7 @@ def lines(build: Build, cabinet: Cabinet, stands: tuple[Standing, ...]) -> tuple
             found.append((stand.mount.high, Line(height, "kept free", stand.mount.what, None, "", False)))
             continue
         found.append((stand.mount.high, _line(height, stand.face, stand.mark)))
-        found += [(stand.mount.high, _line("on it", face, "")) for face in stand.carried]
+        found += [(stand.mount.high, _line(ON_IT, face, "")) for face in stand.carried]
     found += [(high, Line(_range(low, high), "empty", "", None, "", False)) for low, high in empty_units(build, cabinet)]
     return tuple(line for _, line in sorted(found, key=lambda each: -each[0]))
 
@@ -48,7 +50,7 @@ def _range(low: int, high: int) -> str:
 
 
 def _line(height: str, face: Face, mark: str) -> Line:
-    under = ", ".join(filter(None, (mark, face.title, wired_words(face))))
+    under = "; ".join(filter(None, (mark, wired_words(face), face.title)))
     depth = face.part.rack.depth if face.part and face.part.rack else Unknown(_NOT_KNOWN)
     weight = face.part.weight if face.part else Unknown(_NOT_KNOWN)
     return Line(height, face.name, under, depth, _weight(weight), True)
@@ -73,6 +75,9 @@ def schedule_picture(found: tuple[Line, ...], usable: Figure, width: float, tall
         parts += [kit.hair(0, top, width, top), _draw(line, usable, top, width, is_full)]
         top += height
     parts.append(kit.hair(0, top, width, top))
+    if any(line.units == ON_IT for line in found):
+        parts.append(kit.text(0, top + 11, _SHELF_NOTE, SMALL_SIZE, colour=QUIET, room=width))
+        top += 14
     return Picture("".join(parts), width, top)
 
 

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from firstfix.build.model import Build
 from firstfix.documents.drawing import font, kit, palette
 from firstfix.documents.drawing.entries import BETWEEN, tables
-from firstfix.documents.drawing.labels import Label, draw_label, trunk_label
+from firstfix.documents.drawing.labels import NARROW_LABEL, WIDE_LABEL, Label, draw_label, trunk_label
 from firstfix.documents.drawing.layout import Box, Edge, Placed, Point, layout
 from firstfix.documents.drawing.palette import NAME_SIZE, Stroke, wire_stroke
 from firstfix.documents.drawing.picture import Picture
@@ -22,7 +22,7 @@ _FRAME_LABEL_ROOM = 230.0
 class _Column(NamedTuple):
     hub: str
     table: Table
-    first: int
+    number: int
 
 
 def building_of(build: Build, device: str) -> str:
@@ -51,38 +51,50 @@ def building_label(build: Build, building: str) -> str:
 
 
 def hub_picture(wiring: Wiring, hubs: Iterable[str], sheet_of: Mapping[str, int]) -> Picture:
-    """Draw `hubs` and the trunks among them. `sheet_of` tells on which sheet each other hub is."""
+    """Draw `hubs` and the trunks among them. `sheet_of` tells on which sheet each other hub is.
+
+    If that is wider than a sheet, the words at the trunks are broken into more and shorter lines.
+    """
     chosen = sorted(hubs)
-    inside = [wire for wire in wiring.trunks if {wiring.device(wire.near), wiring.device(wire.far)} <= set(chosen)]
-    elsewhere = {hub: number for hub, number in sheet_of.items() if hub not in chosen}
+    within = set(chosen)
+    inside = [wire for wire in wiring.trunks if {wiring.device(wire.near), wiring.device(wire.far)} <= within]
+    elsewhere = {hub: number for hub, number in sheet_of.items() if hub not in within}
     outward = frozenset(wire.near for wire in inside)
     columns = [
         _Column(hub, table, number)
         for hub in chosen
         for number, table in enumerate(tables(wiring, wiring.hubs[hub], outward, elsewhere))
     ]
-    buildings = sorted({building_of(wiring.build, hub) for hub in chosen})
-    labels = _labels(wiring.build, inside, wiring)
+    wide = _lay_out(wiring, columns, inside, WIDE_LABEL)
+    return wide if wide.width <= palette.A4_INNER else _lay_out(wiring, columns, inside, NARROW_LABEL)
+
+
+def _lay_out(wiring: Wiring, columns: list[_Column], inside: list[Wire], label_room: float) -> Picture:
+    buildings = sorted({building_of(wiring.build, column.hub) for column in columns})
+    labels = _labels(wiring, inside, label_room)
     edges = [_edge(wiring, columns, wire, label) for wire, label in zip(inside, labels, strict=True)]
     edges += [
-        Edge((index - 1, 0), (index, 0), (0, 0), False) for index, column in enumerate(columns) if column.first > 0
+        Edge((index - 1, 0), (index, 0), (0, 0), False)
+        for index, column in enumerate(columns)
+        if column.number > 0
     ]  # fmt: skip
-    boxes = [Box(c.table.width, c.table.heights, buildings.index(building_of(wiring.build, c.hub))) for c in columns]
-    frames = {index: frame_size(building_label(wiring.build, each)) for index, each in enumerate(buildings)}
-    placed = layout(boxes, edges, frames)
-    strokes = [wire_stroke(wire.medium, wire.is_run, bool(wire.power), bool(wire.spare_for)) for wire in inside]
+    boxes = [
+        Box(each.table.width, each.table.heights, buildings.index(building_of(wiring.build, each.hub))) for each in columns
+    ]
     names = [building_label(wiring.build, each) for each in buildings]
+    placed = layout(boxes, edges, {index: frame_size(name) for index, name in enumerate(names)})
+    strokes = [wire_stroke(wire.medium, wire.is_run, bool(wire.power), bool(wire.spare_for)) for wire in inside]
     return assemble([column.table for column in columns], strokes, labels, names, placed)
 
 
-def _labels(build: Build, inside: list[Wire], wiring: Wiring) -> list[Label]:
+def _labels(wiring: Wiring, inside: list[Wire], room: float) -> list[Label]:
     """One for each trunk; lanes of one aggregate share the first's."""
     lanes = Counter(_pair(wiring, wire) for wire in inside)
     seen: set[tuple[str, str, str]] = set()
     labels = []
     for wire in inside:
         pair = _pair(wiring, wire)
-        labels.append(Label(()) if pair in seen else trunk_label(build, wire, lanes[pair]))
+        labels.append(Label(()) if pair in seen else trunk_label(wiring.build, wire, lanes[pair], room))
         seen.add(pair)
     return labels
 

@@ -17,8 +17,10 @@ class Square(NamedTuple):
     state: str
 
 
-def jack_square(x: float, y: float, width: float, height: float, square: Square) -> str:
-    """One jack. Its name is left out where it doesn't fit at the smallest size."""
+def jack_square(
+    x: float, y: float, width: float, height: float, square: Square, size: float = TEXT_SIZE
+) -> str:  # fmt: skip
+    """One jack, its name in `size`, or in the smallest size, or left out where not even that fits."""
     fill = {WIRED: palette.COPPER, POWERED: palette.POWER}.get(square.state, PAPER)
     is_filled = fill != PAPER
     body = kit.rect(x, y, width, height, fill=fill, stroke=INK if is_filled else HAIR, weight=0.6)
@@ -26,12 +28,11 @@ def jack_square(x: float, y: float, width: float, height: float, square: Square)
         body += kit.rect(x + 1.5, y + 1.5, width - 3, height - 3, stroke=PAPER, weight=0.7)
     if square.state == CABLED_BEHIND:
         body += kit.rect(x, y + height - 1.6, width, 1.6, fill=palette.COPPER)
-    return body + _name(x + width / 2, y + height / 2, square.name, width - 1, is_filled)
+    return body + _name(x + width / 2, y + height / 2, square.name, width - 1, is_filled, size)
 
 
-def _name(x: float, y: float, name: str, room: float, is_filled: bool) -> str:
-    """Centred on (x, y), as large as `room` allows between the text's and the smallest size, or nothing."""
-    for size in (TEXT_SIZE, SMALL_SIZE):
+def _name(x: float, y: float, name: str, room: float, is_filled: bool, largest: float) -> str:
+    for size in (largest, SMALL_SIZE):
         if font.width(font.clean(name), size, is_filled) <= room:
             colour = PAPER if is_filled else QUIET
             return kit.text(x, y + size * 0.36, name, size, is_bold=is_filled, colour=colour, anchor="middle")
@@ -73,7 +74,8 @@ def _cut(squares: tuple[Square, ...], count: int) -> tuple[tuple[Square, ...], .
 
 
 def _needed(square: Square) -> float:
-    return max(11.5, font.width(font.clean(square.name), SMALL_SIZE, True) + 2.0)
+    name = font.clean(square.name)
+    return max(11.5, font.width(name, SMALL_SIZE, True) + (2.0 if name.isdigit() else 5.0))
 
 
 def draw_rows(arranged: SquareRows, x: float, y: float) -> str:
@@ -81,7 +83,7 @@ def draw_rows(arranged: SquareRows, x: float, y: float) -> str:
     for row, widths in zip(arranged.rows, arranged.widths, strict=True):
         left = x
         for square, width in zip(row, widths, strict=True):
-            parts.append(jack_square(left, y, width, arranged.height, square))
+            parts.append(jack_square(left, y, width, arranged.height, square, SMALL_SIZE))
             left += width + _GAP
         y += arranged.height + _GAP
     return "".join(parts)

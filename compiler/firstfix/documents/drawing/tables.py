@@ -5,8 +5,8 @@ from math import ceil
 from typing import NamedTuple
 
 from firstfix.documents.drawing import font, kit, palette
-from firstfix.documents.drawing.squares import POWERED, WIRED, Square, jack_square
 from firstfix.documents.drawing.palette import INK, NAME_SIZE, QUIET, SMALL_SIZE, TEXT_SIZE, Stroke
+from firstfix.documents.drawing.squares import POWERED, WIRED, Square, jack_square
 
 NARROWEST, WIDEST = 150.0, 236.0
 _LINE = 10.0
@@ -44,7 +44,10 @@ class Entry(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A whole table, or one column of a tall one. `heads` are the band's lines, the name first."""
+    """A whole table, or one column of a tall one. `heads` are said in the band: the name on one line, the others on up to two.
+
+    A table is as wide as its name and its rows ask for; a long title of a part gives way.
+    """
 
     heads: tuple[str, ...]
     entries: tuple[Entry, ...]
@@ -52,7 +55,13 @@ class Table:
 
     @property
     def head_height(self) -> int:
-        return ceil(6 + _LINE * len(self.heads) + 2)
+        return ceil(8 + _LINE * len(self.head_lines))
+
+    @property
+    def head_lines(self) -> tuple[str, ...]:
+        room = self.width - 2 * _PAD
+        name, *others = self.heads
+        return (name, *(line for other in others for line in font.wrap(other, room, SMALL_SIZE, 2)))
 
     @property
     def heights(self) -> tuple[float, ...]:
@@ -65,13 +74,8 @@ class Table:
 
     @property
     def width(self) -> int:
-        wanted = [_head_width(self.heads), *(_entry_width(entry, self.tab) for entry in self.entries)]
+        wanted = [font.width(self.heads[0], NAME_SIZE, True) + 2 * _PAD, *(_entry_width(entry, self.tab) for entry in self.entries)]
         return ceil(min(WIDEST, max(NARROWEST, *wanted)))
-
-
-def _head_width(heads: tuple[str, ...]) -> float:
-    sizes = (NAME_SIZE, *([SMALL_SIZE] * len(heads)))
-    return max(font.width(line, size, size == NAME_SIZE) for line, size in zip(heads, sizes, strict=False)) + 2 * _PAD
 
 
 def _entry_width(entry: Entry, tab: float) -> float:
@@ -103,7 +107,7 @@ def _band(table: Table, x: float, y: float) -> str:
     room = table.width - 2 * _PAD
     parts = [kit.rect(x, y, table.width, table.head_height, fill=palette.BAND)]
     base = y + 11
-    for index, line in enumerate(table.heads):
+    for index, line in enumerate(table.head_lines):
         size, colour = (NAME_SIZE, INK) if index == 0 else (SMALL_SIZE, QUIET)
         parts.append(kit.text(x + _PAD, base, line, size, is_bold=index == 0, colour=colour, room=room))
         base += _LINE

@@ -75,7 +75,7 @@ def wiring(build: Build) -> Wiring:
     """Read `build` once, in sorted order."""
     ends = {channel.id: _ends(build, channel) for channel in build.channels.values()}
     hubs = _hubs(build, ends)
-    powered = {run.channel: run for run in reversed(build.power_runs.values())}
+    powered = {run.channel: run for run in reversed(list(build.power_runs.values()))}
     rows: dict[str, list[Row]] = defaultdict(list)
     trunks: list[Wire] = []
     for channel in build.channels.values():

@@ -1,0 +1,54 @@
+"""`firstfix diff OLD NEW`: what changes between two plans, or between two revisions of one."""
+
+import json
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from firstfix.cli.arguments import Arguments
+from firstfix.cli.reading import compiled, shown
+from firstfix.cli.revision import plan_file
+from firstfix.cli.showing import refuse_unreadable
+from firstfix.cli.streams import put, say
+from firstfix.cli.trouble import FINE, FOUND
+
+if TYPE_CHECKING:
+    from firstfix.build.model import Build
+
+_PURPOSE = """\
+Says what changes from one plan to another: what is added, removed and changed, what there is to buy,
+and what is no longer needed. Layout and comments make no difference.
+OLD and NEW are files, or files of a git revision, written REVISION:PATH as git writes them.
+Exit code 0: the same, 1: different, 2: one of them cannot be read."""
+
+_EXAMPLE = """\
+  firstfix diff last-year.yaml my-network.yaml
+  firstfix diff HEAD:my-network.yaml my-network.yaml"""
+
+
+def run(given: Sequence[str]) -> int:
+    arguments = Arguments("diff", _PURPOSE, _EXAMPLE)
+    arguments.add_argument("old", metavar="OLD", help="the plan as it was")
+    arguments.add_argument("new", metavar="NEW", help="the plan as it is to be")
+    arguments.add_format("text", "json")
+    chosen = arguments.read(given)
+    old, new = _build(chosen.old), _build(chosen.new)
+
+    from firstfix.compare.changes import compare
+    from firstfix.documents.changes_text import changes_data, changes_text
+
+    changes = compare(old, new)
+    if chosen.format == "json":
+        put(json.dumps(changes_data(changes), indent=2) + "\n")
+    else:
+        put(changes_text(changes) or "nothing changes\n")
+    return FINE if changes.is_empty else FOUND
+
+
+def _build(given: str) -> "Build":
+    with plan_file(given) as path:
+        result = compiled(path, given)
+    if result.build is None:
+        refuse_unreadable(result, shown(given))
+    if result.report.has_errors:
+        say(f"{shown(given)} has errors; it is compared as far as it goes")
+    return result.build

@@ -1,0 +1,1 @@
+"""Two builds: what changed between them, and what that means for the shopping."""

@@ -1,0 +1,151 @@
+"""install-checklist.md: the work in its order, a box to tick for each step, with what it must show and what can hurt.
+
+Takes tasks in order and the build that they were made from; gives the file's text. It says nothing
+about how long a step takes: no plan knows that, and no source does.
+"""
+
+from collections.abc import Iterable, Mapping
+from itertools import groupby
+from typing import NamedTuple
+
+from firstfix.build.hardware import Item
+from firstfix.build.model import Build
+from firstfix.documents.templates import render
+from firstfix.units import metres, number
+from firstfix.work.model import Stage, Task
+from firstfix.work.stage_rules import TITLES, rules_of
+
+_SHOWN_PRECEDENCES = 4
+
+
+class _Step(NamedTuple):
+    """One step in words. `number` is its place in this list; `id` stays when the list changes."""
+
+    number: int
+    id: str
+    title: str
+    phase: str
+    after: str
+    parts: str
+    tools: str
+    checks: tuple[str, ...]
+    cautions: tuple[str, ...]
+    records: tuple[str, ...]
+
+
+class _Place(NamedTuple):
+    name: str
+    steps: tuple[_Step, ...]
+
+
+class _Section(NamedTuple):
+    """Steps of one stage that follow each other, by place. A stage that is taken up again has a further section."""
+
+    title: str
+    rules: tuple[str, ...]
+    places: tuple[_Place, ...]
+
+
+def install_checklist_markdown(build: Build, ordered: tuple[Task, ...]) -> str:
+    """Markdown with task lists (an extension); without it they read as a plain list that is ticked on paper."""
+    numbers = {task.id: place for place, task in enumerate(ordered, start=1)}
+    items = {item.id: item for item in build.items}
+    writer = _Writer(build, numbers, items)
+    return render(
+        "install-checklist.md.jinja",
+        name=build.name,
+        totals=_totals(build, ordered),
+        tools=sorted({tool for task in ordered for tool in task.tools}),
+        parts_named=bool(items),
+        sections=[writer.section(stage, list(group)) for stage, group in groupby(ordered, _by_stage)],
+    )
+
+
+def _by_stage(task: Task) -> Stage:
+    return task.stage
+
+
+def _totals(build: Build, ordered: tuple[Task, ...]) -> tuple[str, ...]:
+    """What the list adds up to."""
+    by_verb: dict[str, int] = {}
+    for task in ordered:
+        verb = task.id.partition(":")[0]
+        by_verb[verb] = by_verb.get(verb, 0) + 1
+    taken = {item for task in ordered for item in task.parts}
+    cable = sum(item.length * item.count for item in build.items if item.id in taken)
+    counted = (
+        (by_verb.get("pull", 0), f"runs to pull, {metres(cable)} of cable"),
+        (by_verb.get("terminate", 0), "ends to terminate"),
+        (by_verb.get("test", 0), "runs to test"),
+        (by_verb.get("patch", 0), "cords to plug in"),
+        (by_verb.get("power", 0), "things to power up"),
+    )
+    return (f"{len(ordered)} steps", *(f"{count} {what}" for count, what in counted if count))
+
+
+class _Writer:
+    """Turns tasks into words, with the numbers that the steps have in this list."""
+
+    def __init__(self, build: Build, numbers: Mapping[str, int], items: Mapping[str, Item]) -> None:
+        self._build = build
+        self._numbers = numbers
+        self._items = items
+
+    def section(self, stage: Stage, tasks: list[Task]) -> _Section:
+        places = groupby(tasks, lambda task: (task.building, task.room))
+        return _Section(
+            TITLES[stage],
+            rules_of(stage),
+            tuple(_Place(self._place(*key), tuple(map(self._step, group))) for key, group in places),
+        )
+
+    def _place(self, building: str, room: str) -> str:
+        if not room:
+            return "Anywhere"
+        several = len(self._build.buildings) > 1 and building in self._build.buildings
+        name = self._build.rooms[room].name
+        return f"{self._build.buildings[building].name}, {name}" if several else name
+
+    def _step(self, task: Task) -> _Step:
+        return _Step(
+            self._numbers[task.id],
+            task.id,
+            task.title,
+            task.phase,
+            self._after(task),
+            self._parts(task),
+            ", ".join(task.tools),
+            tuple(f"{check.what}: {check.expected}" for check in task.checks),
+            task.cautions,
+            task.records,
+        )
+
+    def _after(self, task: Task) -> str:
+        """ "3, 5 (the cabinet holds it); 8 (it must run)": steps with the same reason together, the latest reasons first."""
+        by_why: dict[str, list[int]] = {}
+        for each in task.after:
+            by_why.setdefault(each.why, []).append(self._numbers[each.before])
+        ranked = sorted(by_why.items(), key=lambda pair: -max(pair[1]))
+        texts = [f"{_listed(steps)} ({why})" for why, steps in ranked[:_SHOWN_PRECEDENCES]]
+        return "; ".join(texts)
+
+    def _parts(self, task: Task) -> str:
+        counts: dict[str, float] = {}
+        for item in (self._items[each] for each in task.parts):
+            part = self._build.library.get(item.part)
+            title = part.title if part else item.part
+            key = f"{title}, {metres(item.length)}" if item.length else title
+            counts[key] = counts.get(key, 0) + item.count
+        return "; ".join(f"{number(count)} × {title}" for title, count in sorted(counts.items()))
+
+
+def _listed(steps: Iterable[int]) -> str:
+    """1, 2, 3, 5 as "1 to 3, 5"."""
+    texts: list[str] = []
+    run: list[int] = []
+    for step in [*sorted(set(steps)), 0]:
+        if run and step != run[-1] + 1:
+            texts.append(f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(map(str, run)))
+            run = []
+        run.append(step)
+    return ", ".join(texts)

@@ -1,0 +1,119 @@
+"""The layer-2 view: which bridges are joined, what is plugged into them, and which VLANs each of these links carries.
+
+From a build and a presence. Jacks that face the provider's line are outside this network and left out.
+"""
+
+from collections import defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from firstfix.algorithms.connectivity import Edge
+from firstfix.build.cabling import Channel
+from firstfix.build.logical import PortSetup
+from firstfix.build.model import Build
+from firstfix.build.presence import EVERYTHING, Presence
+
+# The one network of a plan without VLANs, and of bridges as they come from their box.
+PLAIN = ""
+
+
+class Join(NamedTuple):
+    """One link at layer 2: a channel, or the channels of one aggregate. `edge.a` and `edge.b` are device ids.
+
+    `carried`: ids of the VLANs that get through as both ends are set up, where a bridge that knows no VLANs passes whatever the
+    other end sends. A link that nothing is set up for carries PLAIN.
+    `split`: lanes written as one aggregate, which an end without settings can't make one of.
+    """
+
+    edge: Edge
+    link: str
+    channels: tuple[str, ...]
+    carried: frozenset[str]
+    split: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Layer2:
+    """`bridges` in order of ids, those of which nobody knows whether they bridge included; `joins` are between two bridges,
+    `plugs` between a bridge (edge.a) and something else (edge.b). All in order of edge ids."""
+
+    bridges: tuple[str, ...]
+    joins: tuple[Join, ...]
+    plugs: tuple[Join, ...]
+
+
+def layer2(build: Build, presence: Presence = EVERYTHING) -> Layer2:
+    bridges = tuple(
+        device.id for device in build.devices.values() if device.part.bridges is not False and presence.has(device.id)
+    )
+    known = frozenset(bridges)
+    joins: list[Join] = []
+    plugs: list[Join] = []
+    for edge, channels, split in _grouped(build, presence):
+        if edge.a not in known and edge.b not in known:
+            continue
+        if edge.a not in known:
+            edge = Edge(edge.id, edge.b, edge.a)
+        both = edge.b in known
+        join = Join(edge, channels[0].link, tuple(each.id for each in channels), _carried(build, channels[0]), split)
+        (joins if both else plugs).append(join)
+    return Layer2(bridges, tuple(joins), tuple(plugs))
+
+
+def _grouped(build: Build, presence: Presence) -> list[tuple[Edge, tuple[Channel, ...], bool]]:
+    """Live channels between inside jacks, an aggregate's together, in order of their edges."""
+    groups: defaultdict[Edge, list[Channel]] = defaultdict(list)
+    splits: set[Edge] = set()
+    for channel in build.channels.values():
+        a, b = (build.jacks[end] for end in channel.ends)
+        if a.side != "inside" or b.side != "inside" or not _is_live(channel, a.device, b.device, presence):
+            continue
+        is_aggregate = build.links[channel.link].lanes > 1
+        split = is_aggregate and any(
+            build.devices[each].part.bridges is not False and build.devices[each].part.vlan_aware is False
+            for each in (a.device, b.device)
+        )
+        edge = Edge(channel.link if is_aggregate and not split else channel.id, a.device, b.device)
+        groups[edge].append(channel)
+        if split:
+            splits.add(edge)
+    return [(edge, tuple(channels), edge in splits) for edge, channels in sorted(groups.items())]
+
+
+def _is_live(channel: Channel, a: str, b: str, presence: Presence) -> bool:
+    return not presence.absent or presence.has(
+        channel.id, channel.link, a, b, *channel.ends, *channel.pieces, *channel.through
+    )
+
+
+def _carried(build: Build, channel: Channel) -> frozenset[str]:
+    a, b = (build.port_setups.get(end) for end in channel.ends)
+    if a is None or b is None:
+        return frozenset({PLAIN})
+    blind_a, blind_b = (_is_blind(build, end) for end in channel.ends)
+    if blind_a or blind_b:
+        # Whatever comes in at one jack of a bridge that knows no VLANs goes out at all its others, tag and all.
+        found = (vlans_of(b) if blind_a else frozenset()) | (vlans_of(a) if blind_b else frozenset())
+    else:
+        found = frozenset(set(a.tagged) & set(b.tagged)) | (frozenset({a.untagged} & {b.untagged}) - {PLAIN})
+    return found if found or vlans_of(a) or vlans_of(b) else frozenset({PLAIN})
+
+
+def vlans_of(setup: PortSetup) -> frozenset[str]:
+    """All VLANs that a jack is in, tagged or not."""
+    return frozenset(setup.tagged) | (frozenset({setup.untagged}) if setup.untagged else frozenset())
+
+
+def _is_blind(build: Build, jack: str) -> bool:
+    part = build.devices[build.jacks[jack].device].part
+    return part.bridges is not False and part.vlan_aware is False
+
+
+def joins_by_vlan(joins: tuple[Join, ...]) -> Mapping[str, tuple[Join, ...]]:
+    """VLAN id (or PLAIN) to the joins that carry it, in order."""
+    found: defaultdict[str, list[Join]] = defaultdict(list)
+    for join in joins:
+        for vlan in join.carried:
+            found[vlan].append(join)
+    return {vlan: tuple(each) for vlan, each in sorted(found.items())}
