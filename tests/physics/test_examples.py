@@ -8,7 +8,7 @@ from firstfix.physics import pathway, thermal
 from firstfix.physics.channel import Cord, FixedCable, channel_length, cord_derating, iso_fixed_length
 from firstfix.physics.copper import Stretch, conductor_area_mm2, highest_resistance, pair_loop, powered_loop
 from firstfix.physics.fibre import link_loss, optical_verdict
-from firstfix.physics.mains import bonding_backbone_awg, bonding_backbone_kcmil
+from firstfix.physics.mains import backup_time, bonding_backbone_awg, bonding_backbone_kcmil
 from firstfix.physics.poe import (
     Delivery,
     Infeasible,
@@ -52,6 +52,7 @@ def test_a_channel_of_several_gauges() -> None:
 
 def test_a_compliant_channel_keeps_the_loop_limit() -> None:
     """100 m of the most resistive cable that is allowed and 4 connections: the published limits agree."""
+    assert highest_resistance(100) == pytest.approx(9.38)
     assert 2 * (highest_resistance(100) + 4 * 0.2) < 25
 
 
@@ -211,3 +212,9 @@ def test_the_common_airflow_constant_belongs_to_warm_air() -> None:
     """3.1 m³/h per watt and kelvin is met by air of 33 °C: density falls as absolute temperature rises."""
     density_at_33 = 1.204 * 293.15 / 306.15
     assert thermal.airflow_m3h(1, 1, density_at_33 / 1.2) == pytest.approx(3.1, abs=0.02)
+
+
+def test_airflow_and_backup_time_from_first_principles() -> None:
+    """Heat in an hour over the heat that a cubic metre takes; stored energy over load."""
+    assert thermal.airflow_m3h(500, 10) == pytest.approx(500 * 3600 / (1.2 * 1005 * 10))
+    assert backup_time(24, 9, 0.9, 0.8, 400) == pytest.approx(24 * 9 * 3600 * 0.9 * 0.8 / 400)

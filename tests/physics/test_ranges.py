@@ -69,21 +69,68 @@ def test_outside_its_range_a_formula_refuses(ask: Callable[[], object]) -> None:
         ask()
 
 
+# Each range as its function's docstring states it: both ends still answer, a hair beyond either is refused.
+EDGES: list[tuple[str, Callable[[float], object], float, float]] = [
+    ("gauge", copper.conductor_diameter_mm, -3, 40),
+    ("conductor temperature", lambda x: copper.conductor_resistance(24, 1, x), -60, 150),
+    ("conductivity", lambda x: copper.conductor_resistance(24, 1, 20, x), 0.01, 1.1),
+    ("cable temperature", lambda x: channel.temperature_factor(x, False), -60, 60),
+    ("permanent link", lambda x: channel.longest_cords(x, 24), 0, 90),
+    ("cord ratio", lambda x: channel.iso_fixed_length("interconnect-outlet", "E", 1, x), 1, 2),
+    ("point ratio", lambda x: channel.iso_fixed_length("interconnect-outlet", "E", 1, 1, 1, x), 1, 2),
+    ("cascade efficiency", lambda x: poe.cascade_budget(6, 5, x), 0.1, 1),
+    ("altitude of density", thermal.density_ratio, -500, 11_000),
+    ("altitude of pressure", thermal.pressure_ratio, -500, 11_000),
+    ("temperature rise", lambda x: thermal.airflow_m3h(1, x), 1, 60),
+    ("air ratio", lambda x: thermal.airflow_m3h(1, 1, x), 0.2, 1.1),
+    ("supply efficiency", lambda x: thermal.poe_heat(1, 1, x), 0.5, 1),
+    ("supply voltage", lambda x: mains.continuous_power(x, 1), 1, 1000),
+    ("power factor", lambda x: mains.backup_power(1, x), 0.5, 1),
+    ("battery efficiency", lambda x: mains.backup_time(1, 1, x, 1, 1), 0.1, 1),
+    ("depth of discharge", lambda x: mains.backup_time(1, 1, 1, x, 1), 0.05, 1),
+    ("share of a rating", lambda x: mains.devices_on_residual_current(1, 30, x), 0.01, 1),
+    ("cable rating", lambda x: pathway.ampacity_factor(30, x), 50, 250),
+    ("ambient", lambda x: pathway.ampacity_factor(x, 60), -40, 60),
+]
+WHOLE_EDGES: list[tuple[str, Callable[[int], object], int, int]] = [
+    ("cord gauge", channel.cord_derating, 20, 28),
+    ("class", poe.poe_class, 0, 8),
+    ("steps", poe.lldp_power, 1, 999),
+    ("units of holes", cabinet.hole_heights_mm, 1, 100),
+    ("position", lambda x: cabinet.occupied_units(x, 1), 1, 100),
+    ("height", lambda x: cabinet.occupied_units(1, x), 1, 100),
+    ("cables", pathway.fill_limit, 1, 10_000),
+    ("circuits", lambda x: pathway.mains_separation_mm("b", "none", x), 0, 10_000),
+]
+
+
 @pytest.mark.parametrize(
-    "ask",
-    [
-        lambda: copper.conductor_diameter_mm(-3),
-        lambda: copper.conductor_diameter_mm(40),
-        lambda: channel.temperature_factor(60, False),
-        lambda: channel.longest_cords(90, 24),
-        lambda: channel.cord_derating(20),
-        lambda: poe.lldp_steps(99.9),
-        lambda: thermal.density_ratio(11_000),
-        lambda: pathway.ampacity_factor(60, 60),
-    ],
+    ("ask", "low", "high"), [edge[1:] for edge in EDGES], ids=[edge[0] for edge in EDGES]
 )
-def test_at_the_edge_a_formula_answers(ask: Callable[[], object]) -> None:
-    ask()
+def test_a_range_ends_where_it_says(ask: Callable[[float], object], low: float, high: float) -> None:
+    ask(low)
+    ask(high)
+    for beyond in (low - 1e-6, high + 1e-6):
+        with pytest.raises(OutOfRange):
+            ask(beyond)
+
+
+@pytest.mark.parametrize(
+    ("ask", "low", "high"), [edge[1:] for edge in WHOLE_EDGES], ids=[edge[0] for edge in WHOLE_EDGES]
+)
+def test_a_whole_range_ends_where_it_says(ask: Callable[[int], object], low: int, high: int) -> None:
+    ask(low)
+    ask(high)
+    for beyond in (low - 1, high + 1):
+        with pytest.raises(OutOfRange):
+            ask(beyond)
+
+
+def test_a_loop_that_would_eat_all_power_is_told_its_limit() -> None:
+    with pytest.raises(OutOfRange) as caught:
+        poe.delivery_from_source(60, 50, 50)
+    assert caught.value.high == pytest.approx(50 / (60 / 50))
+    assert poe.delivery_from_source(50, 50, 50).device_w == 0.0
 
 
 def test_what_is_out_of_range_says_so() -> None:

@@ -5,7 +5,15 @@ import ipaddress
 import pytest
 
 from firstfix.standards.addresses import lease_timers, site_subnets, usable_hosts
-from firstfix.standards.layer2 import lldp_life_s, long_path_cost, number_ranges, path_costs, timers_agree
+from firstfix.standards.layer2 import (
+    NumberRange,
+    layer2_limits,
+    lldp_life_s,
+    long_path_cost,
+    number_ranges,
+    path_costs,
+    timers_agree,
+)
 from standards.worked import Calculations, Check, parametrized, verify
 
 LAYER2: Calculations = {
@@ -58,5 +66,19 @@ def test_the_usual_timers_agree_and_lie_in_their_ranges() -> None:
     assert all(row.admits(row.usual) for row in ranges.values())
     usual = [ranges[name].usual for name in ("hello-time-s", "max-age-s", "forward-delay-s")]
     assert timers_agree(*usual)
+    assert timers_agree(hello_s=9, max_age_s=20, forward_delay_s=11), "both exactly at their limits"
     assert not timers_agree(hello_s=10, max_age_s=20, forward_delay_s=15)
     assert not timers_agree(hello_s=2, max_age_s=20, forward_delay_s=10)
+
+
+def test_steps_count_from_the_lowest() -> None:
+    odd = NumberRange("odd", 3, 9, 4, 3, layer2_limits().lldp_hold.basis, "")
+    assert [value for value in range(12) if odd.admits(value)] == [3, 7]
+
+
+def test_costs_and_lives_have_ends() -> None:
+    assert long_path_cost(20_000_000) == 1
+    assert long_path_cost(50_000_000) == 1
+    assert long_path_cost(10_000_000) == 2
+    assert long_path_cost(0.1) == long_path_cost(0.01) == 200_000_000
+    assert lldp_life_s(32_768, 2) == 65_535

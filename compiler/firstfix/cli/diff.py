@@ -13,6 +13,7 @@ from firstfix.cli.trouble import FINE, FOUND
 
 if TYPE_CHECKING:
     from firstfix.build.model import Build
+    from firstfix.pipeline import Compiled
 
 _PURPOSE = """\
 Says what changes from one plan to another: what is added, removed and changed, what there is to buy,
@@ -31,12 +32,12 @@ def run(given: Sequence[str]) -> int:
     arguments.add_argument("new", metavar="NEW", help="the plan as it is to be")
     arguments.add_format("text", "json")
     chosen = arguments.read(given)
-    old, new = _build(chosen.old), _build(chosen.new)
+    old, new = _compiled(chosen.old), _compiled(chosen.new)
 
     from firstfix.compare.changes import compare
     from firstfix.documents.changes_text import changes_data, changes_text
 
-    changes = compare(old, new)
+    changes = compare(_build(old, chosen.old), _build(new, chosen.new))
     if chosen.format == "json":
         put(json.dumps(changes_data(changes), indent=2) + "\n")
     else:
@@ -44,9 +45,12 @@ def run(given: Sequence[str]) -> int:
     return FINE if changes.is_empty else FOUND
 
 
-def _build(given: str) -> "Build":
+def _compiled(given: str) -> "Compiled":
     with plan_file(given) as path:
-        result = compiled(path, given)
+        return compiled(path, given)
+
+
+def _build(result: "Compiled", given: str) -> "Build":
     if result.build is None:
         refuse_unreadable(result, shown(given))
     if result.report.has_errors:

@@ -1,6 +1,7 @@
 """A plan file on disk, or one of a git revision (`HEAD~2:plans/home.yaml`), laid out where it can be read like any other."""
 
 import io
+import shutil
 import subprocess
 import tarfile
 import tempfile
@@ -21,32 +22,36 @@ def plan_file(given: str) -> Iterator[Path]:
     if not colon or Path(given).exists():
         yield Path(given)
         return
-    path = PurePosixPath(inside)
-    if not revision or revision.startswith("-") or not path.name:
+    folder, slash, name = inside.rpartition("/")
+    if not revision or revision.startswith("-") or not name:
         raise TroubleError(
             f"{shown(given)} is no file, and no file of a revision such as HEAD:my-network.yaml"
         )
     with tempfile.TemporaryDirectory(prefix="firstfix-") as aside:
-        folder = (
-            ""
-            if path.parent == PurePosixPath() and not inside.startswith("./")
-            else f"{path.parent.as_posix()}"
-        )
-        _lay_out(_archive(f"{revision}:{folder}", given), Path(aside))
-        yield Path(aside) / path.name
+        _lay_out(_archive(f"{revision}:{folder}{slash}", given), Path(aside))
+        yield Path(aside) / name
 
 
 def _archive(tree: str, given: str) -> bytes:
     """What git has at `tree`, as a tar file."""
-    try:
-        done = subprocess.run(["git", "archive", "--format=tar", tree], capture_output=True, check=False)
-    except OSError:
-        raise TroubleError(
-            f"there is no file {shown(given)}, and no git to look for a revision with"
-        ) from None
-    if done.returncode or len(done.stdout) > _MOST_BYTES:
-        told = done.stderr.decode("utf-8", "replace").strip().partition("\n")[0] or "it is too large"
-        raise TroubleError(f"{shown(given)} cannot be read: git says {told}")
+    top, _, object_id = (
+        _git(["rev-parse", "--show-toplevel", tree], Path.cwd(), given).decode().partition("\n")
+    )
+    archive = _git(["archive", "--format=tar", object_id.strip()], Path(top), given)
+    if len(archive) > _MOST_BYTES:
+        raise TroubleError(f"{shown(given)} cannot be read: the folder it lies in is too large")
+    return archive
+
+
+def _git(arguments: list[str], folder: Path, given: str) -> bytes:
+    git = shutil.which("git")
+    if git is None:
+        raise TroubleError(f"there is no file {shown(given)}, and no git to look for a revision with")
+    # A list of arguments, so no shell; what the user wrote is in it behind a revision that begins with no dash.
+    done = subprocess.run([git, *arguments], cwd=folder, capture_output=True, check=False)  # noqa: S603
+    if done.returncode:
+        told = done.stderr.decode("utf-8", "replace").strip().partition("\n")[0]
+        raise TroubleError(f"{shown(given)} cannot be read: git says {told.removeprefix('fatal: ')}")
     return done.stdout
 
 

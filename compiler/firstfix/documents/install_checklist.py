@@ -11,6 +11,7 @@ from typing import NamedTuple
 from firstfix.build.hardware import Item
 from firstfix.build.model import Build
 from firstfix.documents.templates import render
+from firstfix.purchase.lines import title_of
 from firstfix.units import metres, number
 from firstfix.work.model import Stage, Task
 from firstfix.work.stage_rules import TITLES, rules_of
@@ -18,7 +19,7 @@ from firstfix.work.stage_rules import TITLES, rules_of
 _SHOWN_PRECEDENCES = 4
 
 
-class _Step(NamedTuple):
+class Step(NamedTuple):
     """One step in words. `number` is its place in this list; `id` stays when the list changes."""
 
     number: int
@@ -33,39 +34,47 @@ class _Step(NamedTuple):
     records: tuple[str, ...]
 
 
-class _Place(NamedTuple):
+class Place(NamedTuple):
     name: str
-    steps: tuple[_Step, ...]
+    steps: tuple[Step, ...]
 
 
-class _Section(NamedTuple):
+class Section(NamedTuple):
     """Steps of one stage that follow each other, by place. A stage that is taken up again has a further section."""
 
     title: str
     rules: tuple[str, ...]
-    places: tuple[_Place, ...]
+    places: tuple[Place, ...]
 
 
 def install_checklist_markdown(build: Build, ordered: tuple[Task, ...]) -> str:
     """Markdown with task lists (an extension); without it they read as a plain list that is ticked on paper."""
-    numbers = {task.id: place for place, task in enumerate(ordered, start=1)}
-    items = {item.id: item for item in build.items}
-    writer = _Writer(build, numbers, items)
     return render(
         "install-checklist.md.jinja",
         name=build.name,
-        totals=_totals(build, ordered),
-        tools=sorted({tool for task in ordered for tool in task.tools}),
-        parts_named=bool(items),
-        sections=[writer.section(stage, list(group)) for stage, group in groupby(ordered, _by_stage)],
+        totals=totals(build, ordered),
+        tools=tools(ordered),
+        sections=checklist_sections(build, ordered),
     )
+
+
+def checklist_sections(build: Build, ordered: tuple[Task, ...]) -> tuple[Section, ...]:
+    """The steps in words, numbered through."""
+    numbers = {task.id: place for place, task in enumerate(ordered, start=1)}
+    writer = _Writer(build, numbers, {item.id: item for item in build.items})
+    return tuple(writer.section(stage, list(group)) for stage, group in groupby(ordered, _by_stage))
+
+
+def tools(ordered: tuple[Task, ...]) -> tuple[str, ...]:
+    """Every tool that a step names, each once."""
+    return tuple(sorted({tool for task in ordered for tool in task.tools}))
 
 
 def _by_stage(task: Task) -> Stage:
     return task.stage
 
 
-def _totals(build: Build, ordered: tuple[Task, ...]) -> tuple[str, ...]:
+def totals(build: Build, ordered: tuple[Task, ...]) -> tuple[str, ...]:
     """What the list adds up to."""
     by_verb: dict[str, int] = {}
     for task in ordered:
@@ -91,12 +100,12 @@ class _Writer:
         self._numbers = numbers
         self._items = items
 
-    def section(self, stage: Stage, tasks: list[Task]) -> _Section:
+    def section(self, stage: Stage, tasks: list[Task]) -> Section:
         places = groupby(tasks, lambda task: (task.building, task.room))
-        return _Section(
+        return Section(
             TITLES[stage],
             rules_of(stage),
-            tuple(_Place(self._place(*key), tuple(map(self._step, group))) for key, group in places),
+            tuple(Place(self._place(*key), tuple(map(self._step, group))) for key, group in places),
         )
 
     def _place(self, building: str, room: str) -> str:
@@ -106,8 +115,8 @@ class _Writer:
         name = self._build.rooms[room].name
         return f"{self._build.buildings[building].name}, {name}" if several else name
 
-    def _step(self, task: Task) -> _Step:
-        return _Step(
+    def _step(self, task: Task) -> Step:
+        return Step(
             self._numbers[task.id],
             task.id,
             task.title,
@@ -132,8 +141,7 @@ class _Writer:
     def _parts(self, task: Task) -> str:
         counts: dict[str, float] = {}
         for item in (self._items[each] for each in task.parts):
-            part = self._build.library.get(item.part)
-            title = part.title if part else item.part
+            title = title_of(self._build.library.get(item.part), item.part)
             key = f"{title}, {metres(item.length)}" if item.length else title
             counts[key] = counts.get(key, 0) + item.count
         return "; ".join(f"{number(count)} × {title}" for title, count in sorted(counts.items()))

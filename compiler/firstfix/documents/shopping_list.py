@@ -26,7 +26,7 @@ CSV_HEADER = (
 )  # fmt: skip
 
 
-class _Row(NamedTuple):
+class Row(NamedTuple):
     """One row of the table, in words."""
 
     buy: str
@@ -37,13 +37,13 @@ class _Row(NamedTuple):
     needed_for: str
 
 
-class _Section(NamedTuple):
+class Section(NamedTuple):
     title: str
-    rows: tuple[_Row, ...]
-    cuts: tuple["_Cuts", ...]
+    rows: tuple[Row, ...]
+    cuts: tuple["Cuts", ...]
 
 
-class _Cuts(NamedTuple):
+class Cuts(NamedTuple):
     """How one kind of cable is cut: a line for each coil, and how good that is."""
 
     what: str
@@ -60,15 +60,25 @@ def shopping_list_markdown(build: Build, needs: tuple[Need, ...], owned: tuple[O
         count=len(needs),
         known=money(summed.known, build.currency),
         unpriced=summed.unpriced,
-        has_typical=any(need.is_typical_price for need in needs),
-        sections=[_section(build, title, list(group)) for title, group in groupby(needs, _by_section)],
-        owned=[(title, list(map(_owned_row, group))) for title, group in groupby(owned, _by_standing)],
+        typical=sum(need.is_typical_price for need in needs),
+        sections=shopping_sections(build, needs),
+        owned=owned_sections(owned),
     )
 
 
 def shopping_list_csv(build: Build, needs: tuple[Need, ...]) -> str:
     """One row for each size of pack of each line, so that the column of sums adds up."""
     return csv_table(CSV_HEADER, (row for need in needs for row in _csv_rows(build, need)))
+
+
+def shopping_sections(build: Build, needs: tuple[Need, ...]) -> tuple[Section, ...]:
+    """The lines to buy in words, by section."""
+    return tuple(_section(build, title, list(group)) for title, group in groupby(needs, _by_section))
+
+
+def owned_sections(owned: tuple[Owned, ...]) -> tuple[tuple[str, tuple[tuple[str, str, str], ...]], ...]:
+    """By standing ("in stock"): how much of what, and for what."""
+    return tuple((title, tuple(map(_owned_row, group))) for title, group in groupby(owned, _by_standing))
 
 
 def _by_section(need: Need) -> str:
@@ -79,16 +89,16 @@ def _by_standing(owned: Owned) -> str:
     return owned.standing
 
 
-def _section(build: Build, title: str, needs: list[Need]) -> _Section:
+def _section(build: Build, title: str, needs: list[Need]) -> Section:
     cuts = (_cuts(build, need) for need in needs if need.amount.cutting.coils)
-    return _Section(title.capitalize(), tuple(_row(build, need) for need in needs), tuple(cuts))
+    return Section(title.capitalize(), tuple(_row(build, need) for need in needs), tuple(cuts))
 
 
-def _row(build: Build, need: Need) -> _Row:
+def _row(build: Build, need: Need) -> Row:
     amount = need.amount
     mark = " \N{DAGGER}" if need.is_typical_price else ""
     what = "; ".join((need.title, *(f"to settle: {text}" for text in amount.unsettled)))
-    return _Row(
+    return Row(
         " + ".join(_bought(pack, amount.unit) for pack in amount.packs) or "not settled",
         what,
         _quantity(amount.needed, amount.unit),
@@ -111,9 +121,9 @@ def _quantity(quantity: float, unit: str) -> str:
     return metres(quantity) if unit == METRES else number(quantity)
 
 
-def _cuts(build: Build, need: Need) -> _Cuts:
+def _cuts(build: Build, need: Need) -> Cuts:
     cutting = need.amount.cutting
-    return _Cuts(need.title, tuple(_coil(build, coil) for coil in cutting.coils), _verdict(cutting))
+    return Cuts(need.title, tuple(_coil(build, coil) for coil in cutting.coils), _verdict(cutting))
 
 
 def _coil(build: Build, coil: Coil) -> str:

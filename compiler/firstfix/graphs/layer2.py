@@ -45,7 +45,9 @@ class Layer2:
 
 def layer2(build: Build, presence: Presence = EVERYTHING) -> Layer2:
     bridges = tuple(
-        device.id for device in build.devices.values() if device.part.bridges is not False and presence.has(device.id)
+        device.id
+        for device in build.devices.values()
+        if device.part.bridges is not False and presence.has(device.id)
     )
     known = frozenset(bridges)
     joins: list[Join] = []
@@ -56,7 +58,9 @@ def layer2(build: Build, presence: Presence = EVERYTHING) -> Layer2:
         if edge.a not in known:
             edge = Edge(edge.id, edge.b, edge.a)
         both = edge.b in known
-        join = Join(edge, channels[0].link, tuple(each.id for each in channels), _carried(build, channels[0]), split)
+        join = Join(
+            edge, channels[0].link, tuple(each.id for each in channels), _carried(build, channels[0]), split
+        )
         (joins if both else plugs).append(join)
     return Layer2(bridges, tuple(joins), tuple(plugs))
 

@@ -53,7 +53,8 @@ def predicted_tree(bridges: Mapping[str, BridgeId], links: Sequence[TreeLink]) -
     root_of, cost = _costs(bridges, at)
     root_port = {
         bridge: min(
-            ((cost[other] + link.cost, bridges[other], theirs, mine), link.id) for link, other, mine, theirs in at[bridge]
+            ((cost[other] + link.cost, bridges[other], theirs, mine), link.id)
+            for link, other, mine, theirs in at[bridge]
         )[1]
         for bridge in sorted(bridges)
         if root_of[bridge] != bridge

@@ -1,6 +1,7 @@
 """Jack names and ranges of them: "3", "1-8", "sfp1-sfp2"."""
 
 import re
+from functools import lru_cache
 
 # [0-9], since \d takes the digits of every script, which then look alike and compare as different.
 _RANGE = re.compile(r"([a-z]*)([0-9]{1,4})-([a-z]*)([0-9]{1,4})")
@@ -8,6 +9,7 @@ _ONE = re.compile(r"([a-z]*)([0-9]{1,4})|[a-z]+")
 MOST_JACKS = 1024
 
 
+@lru_cache(maxsize=65536)
 def jack_names(text: str) -> tuple[str, ...] | None:
     """The jacks that a name or a range stands for, in order; None where the text is neither.
 

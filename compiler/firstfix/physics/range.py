@@ -7,7 +7,7 @@ from typing import NamedTuple
 _DUST = 1e-9
 
 
-class OutOfRange(ValueError):  # noqa: N818 - says what is the matter, not that something is
+class OutOfRange(ValueError):
     """A formula was asked for a value outside the range that its source covers."""
 
     def __init__(self, what: str, value: float, low: float, high: float, unit: str = "") -> None:

@@ -37,8 +37,13 @@ class Line(NamedTuple):
 
     @property
     def title(self) -> str:
-        title = self.part.title if self.part else self.name
+        title = title_of(self.part, self.name)
         return f"{title}, {metres(self.length)}" if self.length else title
+
+
+def title_of(part: Part | None, name: str) -> str:
+    """What a part is called where its number stands beside it: "cage nuts", not "cage nuts, pack of 20"."""
+    return part.title.removesuffix(f", pack of {part.pack}") if part else name
 
 
 def lines(build: Build, items: Iterable[Item]) -> tuple[Line, ...]:

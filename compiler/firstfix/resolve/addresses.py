@@ -70,7 +70,8 @@ class _Addressing:
         self._devices = devices
         self._notes = notes
         self._networks: dict[str, Network] = {}
-        self._used: dict[str, set[str]] = {}
+        self._used: dict[str, set[int]] = {}
+        self._next_free: dict[str, int] = {}
         self._leases: dict[str, tuple[int, int]] = {}
 
     def subnet(self, spec: VlanSpec) -> None:
@@ -97,7 +98,7 @@ class _Addressing:
         self.vlans[vlan_id] = self.vlans[vlan_id]._replace(
             subnet=str(network), gateway=gateway, leases=self._lease_range(spec, vlan_id, network)
         )
-        self._used[vlan_id] = {gateway}
+        self._used[vlan_id] = {address_key(gateway)}
 
     def _lease_range(self, spec: VlanSpec, vlan_id: str, network: Network) -> tuple[str, str]:
         if not spec.leases:
@@ -155,7 +156,7 @@ class _Addressing:
 
     def _claim(self, device_id: str, vlan_id: str, address: str) -> None:
         self.claims.append(AddressClaim(device_id, vlan_id, address, self._networks[vlan_id].prefixlen))
-        self._used[vlan_id].add(address)
+        self._used[vlan_id].add(address_key(address))
 
     def router(self, spec: DeviceSpec) -> None:
         """The one router holds each subnet's gateway address; with two, the plan has to say who holds which."""
@@ -240,14 +241,21 @@ class _Addressing:
         )
 
     def _free_host(self, vlan_id: str) -> str:
+        """The lowest free host; reckoned in whole numbers, and from where the last search ended."""
         network = self._networks[vlan_id]
         low, high = self._leases.get(vlan_id, (0, -1))
-        first = network.network_address
         used = self._used[vlan_id]
+        first = int(network.network_address)
         start = _FIRST_WORKED_OUT if network.num_addresses > 2 * _FIRST_WORKED_OUT else 1
-        for host in range(start, min(network.num_addresses - 1, start + 70_000)):
-            if not low <= host <= high and str(first + host) not in used:
-                return str(first + host)
+        host = max(start, self._next_free.get(vlan_id, 0))
+        while host < network.num_addresses - 1:
+            if low <= host <= high:
+                host = high + 1
+                continue
+            if first + host not in used:
+                self._next_free[vlan_id] = host + 1
+                return str(network.network_address + host)
+            host += 1
         return ""
 
 

@@ -1,6 +1,7 @@
 """Which jack each hop of each chain ends at: what is written is honoured, the rest is assigned device by device."""
 
 from collections import defaultdict
+from functools import lru_cache
 from typing import NamedTuple
 
 from firstfix.algorithms.assign import Wanted, assign
@@ -93,7 +94,7 @@ class _DeviceEnds:
         asked = jack_names(stop.asked) if stop.asked else None
         if asked is None:
             return None
-        known = {spec.name: place for place, spec in enumerate(self._part.jacks)}
+        known = _places_of(self._part)
         unknown = [name for name in asked if name not in known]
         if unknown:
             at = stop.chain.spec.hops[stop.place].node.span
@@ -192,7 +193,7 @@ class _DeviceEnds:
         return Wanted(stop.key, best, tuple(spec.name for spec in ranked if not suits(spec)))
 
     def _order(self, spec: JackSpec) -> int:
-        return self._part.jacks.index(spec)
+        return _places_of(self._part)[spec.name]
 
     def _is_free(self, stop: Stop, name: str) -> bool:
         jacks = self._jack_ids(stop, name)
@@ -216,6 +217,12 @@ class _DeviceEnds:
                 usable, key=lambda spec: ((spec.name in near) != near_first, self._order(spec))
             )
         )
+
+
+@lru_cache(maxsize=1024)
+def _places_of(part: Part) -> dict[str, int]:
+    """Where each jack stands among its part's."""
+    return {spec.name: place for place, spec in enumerate(part.jacks)}
 
 
 def _hop_kind(stop: Stop, side: int) -> str:

@@ -90,6 +90,7 @@ class _PieceMaker:
         self._notes = notes
         self._router = Router(places)
         self._units = {mount.item: (mount.low + mount.high) / 2 for mount in equipment.mounts if mount.item}
+        self._terms_at: dict[str, list[Term]] = {}
         self._forms: dict[tuple[str, str], CableForm | None] = {}
         geometry = cabinet_dimensions()
         self._unit_m = geometry.rack_unit.value / 1000
@@ -192,6 +193,9 @@ class _PieceMaker:
 
     def _end_terms(self, device: Device) -> list[Term]:
         """From where ways enter the room to the device, and for one in a cabinet up to its unit, from the cabinet's floor."""
+        known = self._terms_at.get(device.id)
+        if known is not None:
+            return known
         terms: list[Term] = []
         room = self._places.rooms.get(device.room)
         if room is not None and isinstance(room.drop, Fact):
@@ -207,6 +211,7 @@ class _PieceMaker:
                     "IEC 60297-3-100",
                 )
             )
+        self._terms_at[device.id] = terms
         return terms
 
     def _unit(self, device: Device) -> float:

@@ -9,7 +9,7 @@ from firstfix.build.hardware import Device
 from firstfix.build.model import Build
 from firstfix.finding.model import COMMON_PRACTICE, Cure, Level
 from firstfix.parts.part import ACTIVE_KINDS
-from firstfix.rules.rule import Fine, Outcome, Rule, rule
+from firstfix.rules.rule import Fine, FineMany, Outcome, Rule, rule
 
 
 @rule("device-cut-off", Level.ERROR, COMMON_PRACTICE)
@@ -69,15 +69,13 @@ def _open(build: Build, kinds: tuple[str, ...]) -> Iterator[tuple[OpenEnd, Devic
             yield end, device
 
 
-def _wired_of_kind(build: Build, kinds: tuple[str, ...]) -> Iterator[str]:
-    """The passive jacks of such devices that have a cable on at least one side, front and rear as one."""
-    seen: set[str] = set()
-    for joint in build.joints:
-        jack = build.jacks[joint.jack]
-        device = build.devices[jack.device]
-        if device.part.kind in kinds:
-            seen.add(f"jack:{device.name}/{jack.name}")
-    yield from sorted(seen)
+def _wired_of_kind(build: Build, kinds: tuple[str, ...]) -> int:
+    """How many passive jacks of such devices have a cable on at least one side, front and rear as one."""
+    of_kind = {device.id for device in build.devices.values() if device.part.kind in kinds}
+    if not of_kind:
+        return 0
+    jacks = (build.jacks[joint.jack] for joint in build.joints)
+    return len({(jack.device, jack.name) for jack in jacks if jack.device in of_kind})
 
 
 def _half_wired(build: Build, each: Rule, kinds: tuple[str, ...], message: str) -> Iterator[Outcome]:
@@ -100,9 +98,7 @@ def _half_wired(build: Build, each: Rule, kinds: tuple[str, ...], message: str) 
         yield each.finding(
             message.format(jack=f"{device.name}/{jack.name}", wired=jack.face, other=other), subject, at
         )
-    for subject in _wired_of_kind(build, kinds):
-        if subject not in faulty:
-            yield Fine(subject)
+    yield FineMany(max(0, _wired_of_kind(build, kinds) - len(faulty)))
 
 
 @rule("panel-jack-half-wired", Level.WARNING, COMMON_PRACTICE)
@@ -168,18 +164,20 @@ def jack_family(build: Build) -> Iterator[Outcome]:
     """
     cages = ("sfp", "sfp-plus")
     mates = {"copper": ("rj45",), "twinax": cages, "fibre": (*cages, "lc", "sc")}
+    fine = 0
     for piece in build.pieces.values():
         form = build.library[piece.part].cable
         if form is None:
             continue
-        wrong = [jack for jack in piece.ends if build.jacks[jack].family not in mates.get(form.medium, ())]
-        if not wrong:
-            yield Fine(piece.id)
+        good = mates.get(form.medium, ())
+        wrong = [jack for jack in piece.ends if build.jacks[jack].family not in good]
+        fine += not wrong
         for jack_id in wrong:
             jack = build.jacks[jack_id]
             name = f"{ids.path(jack.device)}/{jack.name}"
             message = f"the {form.medium} '{piece.part}' does not mate with '{name}', which is of the family {jack.family}"
             yield jack_family.finding(message, piece.id, build.provenance.span(piece.link))
+    yield FineMany(fine)
 
 
 RULES: tuple[Rule, ...] = (

@@ -66,7 +66,10 @@ def _judge(build: Build, source: PowerSource) -> Outcome:
     if counts is not None and isinstance(counts.counts, Unknown):
         by_draw = [_Load(run, taken_by_draw(build, run)) for run in runs]
         if at_most(_sum(by_draw), budget):
-            doubt = f"the part of '{name}' does not say how it counts: by class it is {watts(_sum(loads))} of {watts(budget)}, by draw {watts(_sum(by_draw))}"  # fmt: skip
+            doubt = (
+                f"the part of '{name}' does not say how it counts: by class it is {watts(_sum(loads))} of"
+                f" {watts(budget)}, by draw {watts(_sum(by_draw))}"
+            )
             return poe_budget.cannot_tell(source.device, at, doubt, *missing)
     return _finding(build, source, source.budget, loads)
 
@@ -92,15 +95,19 @@ def _finding(build: Build, source: PowerSource, budget: Fact, loads: list[_Load]
         for taken, each in heaviest_first
     )
     return poe_budget.finding(
-        f"'{device.name}' has {watts(budget.low)} of PoE to give, and {len(loads)} devices take {watts(total)} of it",
+        f"'{device.name}' has {watts(budget.low)} of PoE to give, and {_how_many(loads)} {watts(total)} of it",
         source.device,
         build.provenance.span(source.device, "part"),
         related=(*given, *added, *rests_on(budget, *(each.run.drawn for each in loads))),
         measurement=Measurement(
             f"PoE of '{device.name}', counted by {source.counts}", total, "at most", budget.low, "W", terms
-        ),  # fmt: skip
+        ),
         cures=_cures(build, source, total, budget.low, heaviest_first),
     )
+
+
+def _how_many(loads: list[_Load]) -> str:
+    return f"{len(loads)} devices take" if len(loads) > 1 else "1 device takes"
 
 
 def _load_name(build: Build, run: PowerRun) -> str:

@@ -1,7 +1,18 @@
 """Every rule, in one explicit tuple. A test fails if a rule isn't in it."""
 
 from firstfix.finding.kinds import Kind
-from firstfix.rules import cabinets, orphans, unsettled
+from firstfix.rules import (
+    addresses,
+    cabinets,
+    cable_choice,
+    channels,
+    layer2,
+    orphans,
+    poe,
+    poe_budget,
+    unsettled,
+    vlans,
+)
 from firstfix.rules.rule import Rule
 from firstfix.source.kinds import SOURCE_KINDS
 
@@ -9,6 +20,13 @@ ALL_RULES: tuple[Rule, ...] = (
     *unsettled.RULES,
     *orphans.RULES,
     *cabinets.RULES,
+    *layer2.RULES,
+    *vlans.RULES,
+    *addresses.RULES,
+    *poe.RULES,
+    *poe_budget.RULES,
+    *channels.RULES,
+    *cable_choice.RULES,
 )
 
 

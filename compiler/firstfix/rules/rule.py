@@ -15,7 +15,13 @@ class Fine(NamedTuple):
     subject: str
 
 
-Outcome = Fine | Finding | Undetermined
+class FineMany(NamedTuple):
+    """So many further subjects were examined and nothing is wrong with any of them."""
+
+    count: int  # type: ignore[assignment]  # what it is; tuple.count is not used
+
+
+Outcome = Fine | FineMany | Finding | Undetermined
 Check = Callable[[Build], Iterator[Outcome]]
 
 

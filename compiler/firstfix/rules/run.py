@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from firstfix.build.model import Build
 from firstfix.finding.model import Finding, Undetermined
 from firstfix.rules.registry import ALL_RULES
-from firstfix.rules.rule import Rule
+from firstfix.rules.rule import FineMany, Rule
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,11 +23,15 @@ def examine(build: Build, rules: tuple[Rule, ...] = ALL_RULES) -> Outcomes:
     examined: Counter[str] = Counter()
     for rule in rules:
         subjects: set[str] = set()
+        many = 0
         for outcome in rule.check(build):
+            if isinstance(outcome, FineMany):
+                many += outcome.count
+                continue
             subjects.add(outcome.subject)
             if isinstance(outcome, Finding):
                 findings.append(outcome)
             elif isinstance(outcome, Undetermined):
                 undetermined.append(outcome)
-        examined[rule.kind.id] = len(subjects)
+        examined[rule.kind.id] = len(subjects) + many
     return Outcomes(tuple(findings), tuple(undetermined), dict(examined))

@@ -1,13 +1,17 @@
 """Rules over what the resolver could not settle: each gap is a finding of the rule that it names."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sized
 
 from firstfix.build.model import Build
 from firstfix.finding.kinds import Kind
 from firstfix.finding.model import COMMON_PRACTICE, PLAN_LANGUAGE, Basis, Level
-from firstfix.rules.rule import Fine, Outcome, Rule
+from firstfix.rules.rule import FineMany, Outcome, Rule
 
 Subjects = Callable[[Build], Iterable[str]]
+
+
+def _count(subjects: Iterable[str]) -> int:
+    return len(subjects) if isinstance(subjects, Sized) else sum(1 for _ in subjects)
 
 
 def _named(build: Build) -> Iterable[str]:
@@ -56,9 +60,7 @@ def _gap_rule(id: str, basis: Basis, subjects: Subjects, help: str) -> Rule:
         for gap in gaps:
             yield each.finding(gap.why, gap.subject, gap.at or build.provenance.span(gap.subject))
         faulty = {gap.subject for gap in gaps}
-        for subject in subjects(build):
-            if subject not in faulty:
-                yield Fine(subject)
+        yield FineMany(len(set(subjects(build)) - faulty) if faulty else _count(subjects(build)))
 
     check.__doc__ = help
     each = Rule(Kind(id, Level.ERROR, help, basis), check)

@@ -9,6 +9,8 @@ from firstfix.standards.table import Limit, keyed, limits, read
 
 # IEEE Std 802.1D (2004), Table 17-3, note: the recommended cost is 20 Tb/s divided by the rate.
 _COST_RATE_MBPS = 20_000_000
+# The same table: long costs run from 1 to 200 000 000; from memory.
+_HIGHEST_COST = 200_000_000
 
 
 class NumberRange(NamedTuple):
@@ -75,12 +77,12 @@ def layer2_limits() -> Layer2Limits:
 def long_path_cost(rate_mbps: float, lanes: int = 1) -> int:
     """The recommended spanning-tree cost of a link, or of an aggregate of `lanes`: 20 Tb/s / (rate * lanes).
 
-    Rounded down, at least 1. Raises ValueError for a rate or a number of lanes that is not above 0.
+    Rounded down, 1 to 200 000 000. Raises ValueError for a rate or a number of lanes that is not above 0.
     Source: IEEE Std 802.1D (2004), Table 17-3; for aggregates IEEE Std 802.1AX.
     """
     if rate_mbps <= 0 or lanes < 1:
         raise ValueError(f"no link: {lanes} lanes of {rate_mbps} Mb/s")
-    return max(1, int(_COST_RATE_MBPS // (rate_mbps * lanes)))
+    return min(_HIGHEST_COST, max(1, int(_COST_RATE_MBPS // (rate_mbps * lanes))))
 
 
 def lldp_life_s(interval_s: int, hold: int) -> int:

@@ -7,30 +7,26 @@ practice.
 _CODES_FIRST = "local codes and a licensed electrician come first"
 
 MAINS = (
-    f"Mains: {_CODES_FIRST}. Use plugs and outlets that are there, with dry hands; leave everything behind a "
-    "cover closed."
+    f"Mains: {_CODES_FIRST}. Use plugs and outlets that are there; leave everything behind a cover closed."
 )
-EARTH = (
-    f"Earthing: {_CODES_FIRST}; have the connection to the building's earth made by one, or at least checked."
-)
+EARTH = f"Earthing: {_CODES_FIRST}; have it made by one, or at least checked."
 LIGHTNING = (
-    f"Lightning: {_CODES_FIRST}. Do not touch cables that leave the building while a thunderstorm is near; "
-    "a surge protector without earth protects nothing."
+    f"Lightning: {_CODES_FIRST}. Hands off cables that go outdoors while a thunderstorm is near; a surge "
+    "protector without earth protects nothing."
 )
-LADDER = "Ladder: on firm level ground, with a second person to hold it; not outdoors in wind or wet."
+LADDER = "Ladder: on firm ground, a second person to hold it, not in wind or wet."
 DRILL = (
-    f"Drilling: {_CODES_FIRST}. Cables or pipes may run in the wall: search for them, stay clear above, "
-    "below and beside outlets and taps, and wear eye protection."
+    "Drilling: search the wall for cables and pipes first, and wear eye protection. Near mains, "
+    f"{_CODES_FIRST}."
 )
-LIFT = "Lifting: this is heavy; two people, and nothing else in the way."
+LIFT = "Lifting: this is heavy; two people, and nothing in the way."
 BURIED = (
-    f"In the ground: {_CODES_FIRST}. Have buried services located before any digging, and keep the distance "
-    "to mains cable that the codes ask for."
+    "In the ground: have buried services located before digging; local codes set the distance to mains cable."
 )
 OUTDOOR = (
     "Outdoors: holes slope down to the outside, cables hang in a drip loop, so that no water follows them in."
 )
-POE = "PoE: no power on this run while its wires are bare; unplug its source before terminating again."
+POE = "PoE: unplug the source before this run is terminated again."
 LASER = "Fibre: never look into a fibre or its jack; its light may be invisible. Collect the splinters."
 HOT_NETWORK = "The running network: whoever uses it now is cut off while this is done."
 
@@ -39,7 +35,6 @@ _BY_VERB = {
     "anchor": (DRILL,),
     "hang": (LIFT,),
     "bond": (EARTH,),
-    "power": (MAINS,),
 }
 
 

@@ -21,10 +21,11 @@ class Stage(IntEnum):
     MOUNT = 10
     BOND = 11
     PATCH = 12
-    POWER = 13
-    SET_UP = 14
-    PROVE = 15
-    FINISH = 16
+    PLUG_IN = 13
+    FEED = 14
+    SET_UP = 15
+    PROVE = 16
+    FINISH = 17
 
 
 NaturalKey = tuple[tuple[bool, int, str], ...]

@@ -34,8 +34,8 @@ def _device(site: Survey, device: Device) -> Task:
         height=site.height(device.id),
         phase=device.phase,
         after=(
-            *_before_in_cabinet(site, device.id, device.cabinet, device.phase),
             *_before_device(site, device),
+            *_before_in_cabinet(site, device.id, device.cabinet, device.phase),
         ),
         cautions=_cautions(site, device),
     )
@@ -66,7 +66,8 @@ def _title(site: Survey, device: Device) -> str:
         verb = "Move" if site.is_moved(device) else "Mount"
         return f"{verb} {device.name} {_where(site, mount)}"
     if device.carried_by:
-        return f"Put {device.name} on what carries it, {_where(site, site.mounts[device.carried_by])}"
+        carrier = site.build.fittings[device.carried_by].part.kind
+        return f"Put {device.name} on the {carrier} {_where(site, site.mounts[device.carried_by])}"
     if device.part.kind == "outlet":
         return f"Screw on the outlet {device.name}"
     return f"Put {device.name} in its place in {site.room_name(device.room)}"

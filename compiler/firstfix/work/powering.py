@@ -6,6 +6,7 @@ from firstfix.build.hardware import Device
 from firstfix.build.power import MainsFeed, PowerRun
 from firstfix.parts.facts import Fact, Figure, Unknown
 from firstfix.units import number, watts
+from firstfix.work import cautions
 from firstfix.work.model import Check, Precedence, Stage, Task, task_id
 from firstfix.work.settings import is_set_up_on_the_bench
 from firstfix.work.survey import Survey, end_name
@@ -56,17 +57,14 @@ def _plug_in(site: Survey, device: Device, feed: MainsFeed) -> Task:
     return site.task(
         "power",
         device.id,
-        Stage.POWER,
+        Stage.PLUG_IN,
         f"Plug {device.name} into {outlet} and switch it on",
         device.room,
         height=site.height(device.id),
         phase=device.phase,
         after=(*before_feed, *_before_power(site, device)),
-        checks=(
-            Check(
-                "start", f"{device.name} starts and stays on; no smell, no noise that was not there before"
-            ),
-        ),
+        checks=(Check("start", f"{device.name} starts and stays on, without smell or noise"),),
+        cautions=(cautions.MAINS,),
     )
 
 
@@ -75,7 +73,7 @@ def _fed_by_poe(site: Survey, device: Device, run: PowerRun) -> Task:
     return site.task(
         "power",
         device.id,
-        Stage.POWER,
+        Stage.FEED,
         f"Let {device.name} start from the PoE of {end_name(run.source)}",
         device.room,
         height=site.height(device.id),
@@ -83,6 +81,7 @@ def _fed_by_poe(site: Survey, device: Device, run: PowerRun) -> Task:
         after=(
             Precedence(task_id("power", source.id), f"{source.name} feeds it"),
             *_before_power(site, device),
+            *_way_of_power(site, run),
         ),
         checks=(Check("PoE class", _expected_class(run)), Check("PoE draw", _expected_draw(run))),
     )
@@ -111,9 +110,7 @@ def _before_power(site: Survey, device: Device) -> Iterator[Precedence]:
     if device.cabinet:
         yield Precedence(task_id("bond", device.cabinet), "earth comes before power")
     if is_set_up_on_the_bench(site, device):
-        yield Precedence(
-            task_id("set-up", device.id), "it must not meet the network with settings that are not ours"
-        )
+        yield Precedence(task_id("set-up", device.id), "it must not meet the network with foreign settings")
     for piece in site.pieces_at.get(device.id, ()):
         if piece.id not in site.spare_pieces and site.is_no_later(piece.id, device.phase):
             yield from _plugged(site, piece.ends, piece.id, device)
@@ -125,4 +122,12 @@ def _plugged(site: Survey, ends: tuple[str, str], piece: str, device: Device) ->
     yield Precedence(task_id("patch", piece), why)
     for end in ends:
         if site.device_at(end).id == device.id:
+            yield Precedence(task_id("connect", end), why)
+
+
+def _way_of_power(site: Survey, run: PowerRun) -> Iterator[Precedence]:
+    why = "its power comes over it"
+    for piece in (each for each in run.pieces if each not in site.spare_pieces):
+        yield Precedence(task_id("patch", piece), why)
+        for end in site.build.pieces[piece].ends:
             yield Precedence(task_id("connect", end), why)

@@ -39,7 +39,7 @@ def _ways(site: Survey) -> Iterator[Task]:
         way = site.build.ways[way_id]
         rooms = " and ".join(site.room_name(room) for room in way.ends)
         length = f", {metres(way.length.typical)}" if isinstance(way.length, Fact) else ""
-        title = f"Make the way {way.name} ready ({way.kind} between {rooms}{length}): {_doing(way)}"
+        title = f"Make the way {way.name} ready ({way.kind.replace('-', ' ')} between {rooms}{length}): {_doing(way)}"
         yield site.task(
             "prepare",
             way.id,

@@ -10,15 +10,17 @@ from firstfix.units import rate, watts
 from firstfix.work.model import Check, Precedence, Stage, Task, task_id
 from firstfix.work.survey import Survey, end_name
 
-# The plan language's word for what lies beyond the gateway.
+# The plan language's words for what lies beyond the gateway, and for the name servers wherever they are.
 _INTERNET = "internet"
+_NAMES = "names"
 
 
 def proving_tasks(site: Survey) -> Iterator[Task]:
     proofs = [*_links(site), *_budgets(site), *_vlans(site), *_names(site)]
     yield from proofs
-    yield from _finishing(site, proofs)
-    yield _record(site, proofs)
+    finishing = [*_finishing(site, proofs)]
+    yield from finishing
+    yield _record(site, [*proofs, *finishing])
 
 
 def _links(site: Survey) -> Iterator[Task]:
@@ -135,9 +137,9 @@ def _reach(site: Survey, vlan: Vlan) -> Iterator[Check]:
     others = [each.name for each in site.build.vlans.values() if each.name not in (vlan.name, *vlan.reaches)]
     if _INTERNET not in vlan.reaches:
         others.append(_INTERNET)
-    yield Check(
-        "reaches nothing else", f"no answer from {', '.join(others)}" if others else "there is nothing else"
-    )
+    but = ", except from its name servers" if _NAMES in vlan.reaches else ""
+    nothing = f"no answer from {', '.join(others)}{but}" if others else "there is nothing else"
+    yield Check("reaches nothing else", nothing)
 
 
 def _names(site: Survey) -> Iterator[Task]:
@@ -167,9 +169,13 @@ def _finishing(site: Survey, proofs: Iterable[Task]) -> Iterator[Task]:
             by_cabinet.setdefault(site.build.devices[device].cabinet, []).append(task.id)
     why = "what is not proved may have to be opened again"
     for cabinet in site.build.cabinets.values():
-        after = (Precedence(proof, why) for proof in by_cabinet.get(cabinet.id, ()))
+        proved = (Precedence(proof, why) for proof in by_cabinet.get(cabinet.id, ()))
+        covered = (
+            Precedence(task_id("fit", cover), "covers go on before doors")
+            for cover in site.covers(cabinet.id)
+        )
         title = f"Tie the cords of {cabinet.name}, put its doors and panels back on"
-        yield site.task("finish", cabinet.id, Stage.FINISH, title, cabinet.room, after=after)
+        yield site.task("finish", cabinet.id, Stage.FINISH, title, cabinet.room, after=(*proved, *covered))
 
 
 def _devices_of(site: Survey, subject: str) -> tuple[str, ...]:
@@ -179,7 +185,7 @@ def _devices_of(site: Survey, subject: str) -> tuple[str, ...]:
     return link.hops if link else ()
 
 
-def _record(site: Survey, proofs: Iterable[Task]) -> Task:
+def _record(site: Survey, all_before: Iterable[Task]) -> Task:
     title = "Write measured lengths, MAC addresses and what turned out otherwise into the plan"
-    after = (Precedence(task.id, "what it showed is to be written down") for task in proofs)
+    after = (Precedence(task.id, "what it showed is written down") for task in all_before)
     return site.task("record", "plan:all", Stage.FINISH, title, after=after)

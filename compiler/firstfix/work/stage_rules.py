@@ -9,7 +9,7 @@ from firstfix.work.model import Stage
 TITLES: Mapping[Stage, str] = {
     Stage.UNPACK: "Unpack and set up on the bench",
     Stage.PREPARE: "Building work",
-    Stage.CABINET: "Cabinets",
+    Stage.CABINET: "Cabinets up, dust away",
     Stage.HEAVY: "Heavy things, while the cabinet is open and empty",
     Stage.PULL: "Pull and label cable",
     Stage.FITTINGS: "Panels and shelves",
@@ -19,7 +19,8 @@ TITLES: Mapping[Stage, str] = {
     Stage.MOUNT: "Mount what is left",
     Stage.BOND: "Earth",
     Stage.PATCH: "Patch",
-    Stage.POWER: "Power, sources first",
+    Stage.PLUG_IN: "Mains plugs, sources first",
+    Stage.FEED: "Power over the data cable, sources first",
     Stage.SET_UP: "Set up in place",
     Stage.PROVE: "Prove it",
     Stage.FINISH: "Finish",

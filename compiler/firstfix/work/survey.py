@@ -101,6 +101,9 @@ class Survey:
         setups = (each for each in self.build.port_setups.values() if vlan in (each.untagged, *each.tagged))
         return tuple(sorted({self.build.jacks[setup.jack].device for setup in setups}))
 
+    def covers(self, cabinet: str) -> tuple[str, ...]:
+        return tuple(mount.item for mount in self.build.mounts if mount.cabinet == cabinet and mount.is_over)
+
     def behind(self, cover: Mount) -> tuple[str, ...]:
         """What is mounted in the same units as a cover that stands in front."""
         return tuple(
@@ -164,8 +167,16 @@ class Survey:
         warned = dict.fromkeys((*static_cautions(verb), *cautions))
         return Task(
             task_id(verb, subject), stage, subject, title, place.building if place else "", room, height, phase,
-            tuple(dict.fromkeys(after)), (), TOOLS[verb], tuple(checks), tuple(warned), tuple(records),
+            _one_reason_each(after), (), TOOLS[verb], tuple(checks), tuple(warned), tuple(records),
         )  # fmt: skip
+
+
+def _one_reason_each(after: Iterable[Precedence]) -> tuple[Precedence, ...]:
+    """The first reason that is given for a task stands."""
+    found: dict[str, Precedence] = {}
+    for each in after:
+        found.setdefault(each.before, each)
+    return tuple(found.values())
 
 
 def survey(build: Build) -> Survey:

@@ -56,7 +56,9 @@ def _before_pull(site: Survey, piece: Piece) -> Iterator[Precedence]:
             yield Precedence(task_id("hang", device.cabinet), "the cable is led into it")
             for heavy in site.heavy_in.get(device.cabinet, ()):
                 if site.is_no_later(heavy, site.phase_of(piece)):
-                    yield Precedence(task_id("fit", heavy), "cables hang in the way of lifting it in")
+                    yield Precedence(
+                        task_id("fit", heavy), "heavy things are lifted in before cables hang in the way"
+                    )
 
 
 def _pull_cautions(site: Survey, piece: Piece) -> Iterator[str]:

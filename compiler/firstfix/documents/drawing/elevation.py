@@ -3,10 +3,10 @@
 from firstfix.build.hardware import Cabinet
 from firstfix.build.model import Build
 from firstfix.documents.drawing import kit, palette
-from firstfix.documents.drawing.entries import BETWEEN
 from firstfix.documents.drawing.front import Scale, front_picture, front_size
 from firstfix.documents.drawing.kit import Drawing
 from firstfix.documents.drawing.page import HEAD, page
+from firstfix.documents.drawing.palette import BETWEEN
 from firstfix.documents.drawing.picture import Picture
 from firstfix.documents.drawing.schedule import NARROWEST, in_words, lines, schedule_picture
 from firstfix.documents.drawing.sheet import building_label

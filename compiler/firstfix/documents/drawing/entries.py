@@ -5,12 +5,12 @@ from collections.abc import Mapping
 from firstfix.build import ids
 from firstfix.build.hardware import Device
 from firstfix.build.model import Build
-from firstfix.documents.drawing.palette import wire_stroke
+from firstfix.documents.drawing.palette import BETWEEN, wire_stroke
 from firstfix.documents.drawing.tables import Entry, Table
 from firstfix.documents.drawing.wiring import Hub, Row, Wire, Wiring, jack_name, shown_jack
 
-TALLEST = 430.0
-BETWEEN = " · "
+# Of a column's rows: what a sheet of A4 leaves beside title, band, building and key.
+TALLEST = 384.0
 
 
 def tables(wiring: Wiring, hub: Hub, outward: frozenset[str], sheet_of: Mapping[str, int]) -> tuple[Table, ...]:
@@ -33,18 +33,24 @@ def tables(wiring: Wiring, hub: Hub, outward: frozenset[str], sheet_of: Mapping[
 
 
 def _columns(entries: list[Entry]) -> tuple[tuple[Entry, ...], ...]:
-    """Cut into the fewest columns that are no taller than a page allows, all about as tall."""
-    total = sum(entry.height for entry in entries)
-    wanted = total / max(1, -(-total // int(TALLEST)))
+    """Cut into the fewest columns that are no taller than a page allows, and those as level as can be."""
+    fewest = len(_poured(entries, TALLEST))
+    limit = sum(entry.height for entry in entries) / max(1, fewest)
+    while len(_poured(entries, limit)) > fewest:
+        limit += 6
+    return tuple(tuple(column) for column in _poured(entries, limit))
+
+
+def _poured(entries: list[Entry], limit: float) -> list[list[Entry]]:
     columns: list[list[Entry]] = [[]]
     height = 0.0
     for entry in entries:
-        if columns[-1] and height + entry.height / 2 > wanted:
+        if columns[-1] and height + entry.height > limit:
             columns.append([])
             height = 0.0
         columns[-1].append(entry)
         height += entry.height
-    return tuple(tuple(column) for column in columns)
+    return columns
 
 
 def heads_of(wiring: Wiring, device: str) -> tuple[str, ...]:

@@ -205,7 +205,8 @@ def draw_face(face: Face, area: Area, inset: float, mark: str) -> str:
     base = area.y + area.height / 2 + TEXT_SIZE * 0.36
     if not face.squares or area.height < 8:
         return _words(face, mark, left, base, room)
-    rows = arrange(face.squares, room * 0.72, area.height - 3)
+    name = font.width(font.clean(face.name), TEXT_SIZE, True) + 6
+    rows = arrange(face.squares, max(room * 0.5, min(room * 0.72, room - name)), area.height - 3)
     wide, high = rows.size
     drawn = draw_rows(rows, left + room - wide, area.y + (area.height - high) / 2)
     return _words(face, mark, left, base, room - wide - 6) + drawn

@@ -6,11 +6,11 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from firstfix.build.model import Build
-from firstfix.documents.drawing.entries import BETWEEN, heads_of
+from firstfix.documents.drawing.entries import heads_of
 from firstfix.documents.drawing.labels import NARROW_LABEL, Label, trunk_label
 from firstfix.documents.drawing.layout import Box, Edge, layout
 from firstfix.documents.drawing.page import fits_a4
-from firstfix.documents.drawing.palette import QUIET, wire_stroke
+from firstfix.documents.drawing.palette import BETWEEN, QUIET, wire_stroke
 from firstfix.documents.drawing.picture import Picture
 from firstfix.documents.drawing.sheet import (
     assemble,
@@ -27,6 +27,7 @@ _MOST_LINES = 12
 # More boxes than this are never tried: laying them out takes long, and they wouldn't fit.
 _MOST_HUBS = 150
 _RANK_GAP = 20.0
+_NARROWEST = 96.0
 
 
 class _Grouping(NamedTuple):
@@ -38,9 +39,10 @@ class _Grouping(NamedTuple):
 
 
 def overview_picture(wiring: Wiring, hubs: Sequence[str], sheet_of: Mapping[str, int]) -> Picture:
-    """One box a hub, if that fits on A4, else one a building."""
+    """One box a hub, if that fits on A4 or all are in one building, else one a building."""
     picture = _draw(wiring, hubs, _by_hub(wiring, sheet_of))
-    return picture if fits_a4((picture,)) else _draw(wiring, hubs, _by_building(wiring, sheet_of))
+    is_one = len({building_of(wiring.build, hub) for hub in hubs}) == 1
+    return picture if is_one or fits_a4((picture,)) else _draw(wiring, hubs, _by_building(wiring, sheet_of))
 
 
 def fits_overview(wiring: Wiring, hubs: Sequence[str]) -> bool:
@@ -56,7 +58,7 @@ def site_picture(wiring: Wiring, sheet_of: Mapping[str, int]) -> Picture:
 def _by_hub(wiring: Wiring, sheet_of: Mapping[str, int]) -> _Grouping:
     def table(hub: str, _: list[str]) -> Table:
         heads = heads_of(wiring, hub)
-        return Table(heads, (_line(_count(wiring, hub, sheet_of)),), BETWEEN.join(heads))
+        return Table(heads, (_line(_count(wiring, hub, sheet_of)),), BETWEEN.join(heads), _NARROWEST)
 
     return _Grouping(str, table, lambda hub: building_of(wiring.build, hub))
 

@@ -4,12 +4,15 @@ from collections.abc import Sequence
 
 from firstfix.documents.drawing import font, kit, palette
 from firstfix.documents.drawing.key import key
-from firstfix.documents.drawing.palette import MARGIN, QUIET, TEXT_SIZE, TITLE_SIZE
+from firstfix.documents.drawing.palette import BETWEEN, MARGIN, QUIET, TEXT_SIZE, TITLE_SIZE
 from firstfix.documents.drawing.picture import Picture
 
 HEAD = 38.0
 _GAP = 10.0
 _LEAST_WIDTH = 420.0
+_POINTS = 72 / 25.4
+# 10 mm of margin on both sides, less a hundredth of a point for the rounding of sizes.
+_BORDERS = 20 * _POINTS - 0.01
 
 
 def page_size(pictures: Sequence[Picture]) -> tuple[float, float]:
@@ -31,6 +34,7 @@ def page(
 ) -> kit.Drawing:
     """`under` stands below the title, `note` at the right of it. Ids start with `prefix` and the drawing's name."""
     width, height = page_size(pictures)
+    note = BETWEEN.join(filter(None, (note, _paper(width, height))))
     inner = width - 2 * MARGIN
     note_width = font.width(font.clean(note), TEXT_SIZE)
     parts = [
@@ -46,6 +50,17 @@ def page(
     parts.append(kit.element("g", strip.markup, transform=f"translate({kit.number(MARGIN)} {kit.number(top)})"))
     svg = kit.document(f"{prefix}{name}-", title, alt, width, height, *parts)
     return kit.Drawing(name, title, alt, svg, dot, width, height)
+
+
+def _paper(width: float, height: float) -> str:
+    """Which sheet it takes at full size, where that isn't A4: each is twice the one before (ISO 216)."""
+    long, short = sorted((width + _BORDERS, height + _BORDERS), reverse=True)
+    sheet_long, sheet_short = 297.0, 210.0
+    for name in ("A4", "A3", "A2", "A1", "A0"):
+        if long <= sheet_long * _POINTS and short <= sheet_short * _POINTS:
+            return "" if name == "A4" else f"drawn for {name}"
+        sheet_long, sheet_short = 2 * sheet_short, sheet_long
+    return "larger than A0"
 
 
 def _key(pictures: Sequence[Picture], width: float) -> Picture:

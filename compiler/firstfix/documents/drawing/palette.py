@@ -55,6 +55,9 @@ TEXT_SIZE = 8.0
 SMALL_SIZE = 7.0
 SMALLEST_SIZE = 7.0
 
+# What stands between facts on one line.
+BETWEEN = " · "
+
 OUTLINE = 0.9
 HAIRLINE = 0.4
 CORD_WEIGHT = 0.8

@@ -4,8 +4,8 @@ from typing import NamedTuple
 
 from firstfix.build.model import Build
 from firstfix.documents.drawing import font, kit, palette
-from firstfix.documents.drawing.entries import BETWEEN, phase, room_name
-from firstfix.documents.drawing.palette import NAME_SIZE, QUIET, SMALL_SIZE, TEXT_SIZE
+from firstfix.documents.drawing.entries import phase, room_name
+from firstfix.documents.drawing.palette import BETWEEN, NAME_SIZE, QUIET, SMALL_SIZE, TEXT_SIZE
 from firstfix.documents.drawing.picture import Picture
 from firstfix.documents.drawing.wiring import Wiring, device_name, shown_jack
 from firstfix.parts.part import MAINS_KINDS

@@ -6,10 +6,10 @@ from typing import NamedTuple
 
 from firstfix.build.model import Build
 from firstfix.documents.drawing import font, kit, palette
-from firstfix.documents.drawing.entries import BETWEEN, tables
+from firstfix.documents.drawing.entries import tables
 from firstfix.documents.drawing.labels import NARROW_LABEL, WIDE_LABEL, Label, draw_label, trunk_label
 from firstfix.documents.drawing.layout import Box, Edge, Placed, Point, layout
-from firstfix.documents.drawing.palette import NAME_SIZE, Stroke, wire_stroke
+from firstfix.documents.drawing.palette import BETWEEN, NAME_SIZE, Stroke, wire_stroke
 from firstfix.documents.drawing.picture import Picture
 from firstfix.documents.drawing.squares import POWERED, WIRED
 from firstfix.documents.drawing.tables import Table, draw_table
@@ -122,7 +122,7 @@ def _spot(wiring: Wiring, columns: list[_Column], jack: str) -> tuple[int, int]:
 
 def frame_size(label: str) -> tuple[float, float]:
     """Room for a frame's name, in whole points."""
-    return float(int(min(_FRAME_LABEL_ROOM, font.width(label, NAME_SIZE, True))) + 2), 14.0
+    return float(int(min(_FRAME_LABEL_ROOM, font.width(label, NAME_SIZE, True))) + 2), 3.0
 
 
 def assemble(

@@ -8,6 +8,7 @@ from firstfix.documents.drawing.palette import HAIR, INK, PAPER, QUIET, SMALL_SI
 FREE, WIRED, POWERED, CABLED_BEHIND = "free", "wired", "powered", "cabled behind"
 LEAST_HEIGHT = 8.6
 _GAP = 1.0
+_NARROW = 5.0
 
 
 class Square(NamedTuple):
@@ -24,8 +25,10 @@ def jack_square(
     fill = {WIRED: palette.COPPER, POWERED: palette.POWER}.get(square.state, PAPER)
     is_filled = fill != PAPER
     body = kit.rect(x, y, width, height, fill=fill, stroke=INK if is_filled else HAIR, weight=0.6)
-    if square.state == POWERED and width > 5:
+    if square.state == POWERED and width > _NARROW:
         body += kit.rect(x + 1.5, y + 1.5, width - 3, height - 3, stroke=PAPER, weight=0.7)
+    elif square.state == POWERED:
+        body += kit.rect(x, y + height / 2 - 0.6, width, 1.2, fill=PAPER)
     if square.state == CABLED_BEHIND:
         body += kit.rect(x, y + height - 1.6, width, 1.6, fill=palette.COPPER)
     return body + _name(x + width / 2, y + height / 2, square.name, width - 1, is_filled, size)

@@ -52,6 +52,7 @@ class Table:
     heads: tuple[str, ...]
     entries: tuple[Entry, ...]
     hint: str
+    narrowest: float = NARROWEST
 
     @property
     def head_height(self) -> int:
@@ -75,10 +76,12 @@ class Table:
     @property
     def width(self) -> int:
         wanted = [font.width(self.heads[0], NAME_SIZE, True) + 2 * _PAD, *(_entry_width(entry, self.tab) for entry in self.entries)]
-        return ceil(min(WIDEST, max(NARROWEST, *wanted)))
+        return ceil(min(WIDEST, max(self.narrowest, *wanted)))
 
 
 def _entry_width(entry: Entry, tab: float) -> float:
+    if not entry.side:
+        return font.width(entry.under, SMALL_SIZE) + 2 * _PAD + 1
     first = font.width(entry.name, TEXT_SIZE, True) + (_STUB if entry.stroke else 0)
     first += _spaced(entry.where, SMALL_SIZE, 4) + _spaced(entry.length, TEXT_SIZE, _GAP)
     second = font.width(entry.under, SMALL_SIZE)
