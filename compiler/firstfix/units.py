@@ -120,7 +120,8 @@ DIMENSIONS: tuple[Dimension, ...] = (
 )  # fmt: skip
 
 # Plain decimal notation only: data sheets don't write 1e3, and a limit on digits keeps absurd input cheap.
-_QUANTITY = re.compile(r"([+-]?\d{1,15}(?:\.\d{1,15})?)\s*(\S.*)?")
+# [0-9], since \d takes the digits of every script.
+_QUANTITY = re.compile(r"([+-]?[0-9]{1,15}(?:\.[0-9]{1,15})?)\s*(\S.*)?")
 
 
 class QuantityFault(NamedTuple):

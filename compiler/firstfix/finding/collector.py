@@ -4,6 +4,8 @@ from firstfix.finding.kinds import Kind
 from firstfix.finding.model import Cure, Finding, Label
 from firstfix.span import Span
 
+# Finding the nearest of thousands of names takes tens of milliseconds; the first few wrong ones get that hint.
+MOST_HINTS = 40
 # A hostile file can hold a million faults; nobody reads past the first few hundred.
 MOST_FAULTS = 300
 
@@ -14,6 +16,12 @@ class Collector:
     def __init__(self) -> None:
         self.findings: list[Finding] = []
         self.dropped = 0
+        self._hints = 0
+
+    def may_hint(self) -> bool:
+        """Whether a wrong name may still be compared with the right ones; asking counts."""
+        self._hints += 1
+        return self._hints <= MOST_HINTS
 
     def add(
         self,

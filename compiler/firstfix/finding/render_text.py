@@ -64,6 +64,8 @@ def _examined(report: Report) -> str:
     looked = [count for count in report.examined.values() if count]
     if not report.examined:
         return "no rule was run"
+    if not looked:
+        return f"{_some(len(report.examined), 'rule')} found nothing to examine"
     idle = len(report.examined) - len(looked)
     had_none = f" ({idle} had none to examine)" if idle else ""
     return f"{_some(len(report.examined), 'rule')} examined {_some(sum(looked), 'subject')}{had_none}"

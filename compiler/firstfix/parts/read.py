@@ -98,7 +98,7 @@ def _base(name: str, known: Library, reading: Reading) -> Part | None:
         return None if kind is None else Part(name, kind, title, reading.basis)
     if like not in known:
         _, node = fields.entries["like"]
-        fields.wrong(node, f"there is no part '{clip(like)}' to be like{did_you_mean(like, known)}")
+        fields.wrong(node, f"there is no part '{clip(like)}' to be like{hint}")
         return None
     model = known[like]
     kind = fields.choice("kind", KINDS) or model.kind

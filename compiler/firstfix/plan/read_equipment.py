@@ -17,7 +17,7 @@ DEVICE_KEYS = (
     "part", "room", "vlan", "tagged", "host", "power", "plugs-into", "owned", "phase", "drop", "mac", "note",
 )  # fmt: skip
 _DEFAULT_KEYS = ("vlan", "power", "phase", "room")
-_UNITS = re.compile(r"(\d{1,2})(?:-(\d{1,2}))?")
+_UNITS = re.compile(r"([0-9]{1,2})(?:-([0-9]{1,2}))?")
 _MAC = re.compile(r"[0-9A-Fa-f]{2}(?:[:-][0-9A-Fa-f]{2}){5}")
 
 
@@ -123,7 +123,8 @@ def read_defaults(fields: Fields, faults: Collector) -> dict[str, dict[str, str]
     found: dict[str, dict[str, str]] = {}
     for kind, key, node in fields.table("defaults"):
         if kind not in KINDS:
-            fields.wrong(key, f"'{clip(kind)}' is no kind of part{did_you_mean(kind, KINDS)}")
+            hint = did_you_mean(kind, KINDS) if faults.may_hint() else ""
+            fields.wrong(key, f"'{clip(kind)}' is no kind of part{hint}")
             continue
         values = Fields(node, faults, f"the defaults of '{kind}'", _DEFAULT_KEYS)
         found[kind] = {each: text for each in _DEFAULT_KEYS if (text := values.text(each)) is not None}

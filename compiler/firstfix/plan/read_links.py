@@ -14,6 +14,8 @@ _LINK_KEYS = (
     "run", "lanes", "spare-for", "along", "tagged", "untagged", "cable", "cord", "rate", "phase", "note",
 )  # fmt: skip
 MOST_HOPS = 40
+# A device and a range of jacks, with room to spare: longer ones are no names, and would fill the messages.
+_LONGEST_HOP = 200
 
 
 def read_links(fields: Fields, devices: tuple[DeviceSpec, ...], faults: Collector) -> Iterator[LinkSpec]:
@@ -94,7 +96,7 @@ def read_hop(node: Node, faults: Collector) -> HopSpec | None:
         faults.add(kinds.VALUE_KIND, message, node.span)
         return None
     device, slash, jacks = node.text.partition("/")
-    if (slash and jack_names(jacks) is None) or not device:
+    if (slash and jack_names(jacks) is None) or not device or len(node.text) > _LONGEST_HOP:
         message = f"'{clip(node.text)}' is no place on a run; write a device, or a device and a jack such as 'core/3'"
         faults.add(kinds.VALUE_KIND, message, node.span, clip(node.text))
         return None

@@ -15,7 +15,9 @@ from firstfix.source.node import clip
 from firstfix.span import Span
 
 Network = IPv4Network | IPv6Network
-_LEASES = re.compile(r"(\d{1,5})\s*-\s*(\d{1,5})")
+# [0-9], since \d and isdigit() take the digits of every script, "²" among them.
+_LEASES = re.compile(r"([0-9]{1,5})\s*-\s*([0-9]{1,5})")
+_HOST_NUMBER = re.compile(r"[0-9]{1,9}")
 # Hosts that get an address without asking for one start here; the first ones are left to routers. Common practice, no source.
 _FIRST_WORKED_OUT = 10
 # What keeps a fixed address although its VLAN lends out others: gear that people look for. Common practice, no source.
@@ -121,7 +123,7 @@ class _Addressing:
 
     def _host(self, text: str, network: Network, subject: str, at: Span | None) -> str:
         """A host number or a full address as an address of `network`, or "" with a gap."""
-        if text.isdigit() and len(text) <= 9:
+        if _HOST_NUMBER.fullmatch(text):
             if 0 < int(text) < network.num_addresses - 1:
                 return str(network.network_address + int(text))
             self._notes.gap(

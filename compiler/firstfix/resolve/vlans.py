@@ -219,7 +219,9 @@ class _Planner:
         for device, vlan in zip((edge.a, edge.b), own, strict=True):
             if self._devices[device].part.vlan_aware is False:
                 only = [each for each in self._vlans if self._bit[each] & carried]
-                return vlan or (only[0] if len(only) == 1 else ""), "a bridge that knows no VLANs has all its jacks in one"
+                return vlan or (
+                    only[0] if len(only) == 1 else ""
+                ), "a bridge that knows no VLANs has all its jacks in one"
         if own[0] == own[1] and self._bits(own):
             return own[0], "both ends are managed in it, so that a bridge fresh from its box can be reached"
         # A router is managed wherever the bridges behind it are.

@@ -85,8 +85,12 @@ def _shape(loop: Loop) -> str:
         return f"a cord joins '{names[0]}' to itself"
     if len(names) == 2:
         split = " (one link's lanes, but an end without settings can't make one of them)"
-        return f"'{names[0]}' and '{names[1]}' are joined {len(loop.joins)} times{split if loop.closing.split else ''}"
+        return f"'{names[0]}' and '{names[1]}' are joined {_times(len(loop.joins))}{split if loop.closing.split else ''}"
     return f"{listed(names)} form a ring"
+
+
+def _times(count: int) -> str:
+    return "twice" if count == 2 else f"{count} times"
 
 
 def _what_loops(build: Build, loop: Loop) -> str:

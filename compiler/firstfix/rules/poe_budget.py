@@ -16,7 +16,7 @@ from firstfix.rules.power_path import granted_row, name_of, rests_on, taken_by_d
 from firstfix.rules.rule import Fine, Outcome, Rule, rule
 from firstfix.units import watts
 
-_BUDGET = Basis("IEEE Std 802.3 (2018)", "Clauses 33 and 145, power at the source by class; that a source's sum is limited is its data sheet's")  # fmt: skip
+_BUDGET = Basis("IEEE Std 802.3 (2018)", "Clauses 33 and 145; the budget is the data sheet's")
 
 
 class _Load(NamedTuple):

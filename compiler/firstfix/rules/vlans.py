@@ -130,7 +130,9 @@ def _cut_off(build: Build, vlan: Vlan, found: Islands, island: Island) -> Outcom
     first = build.provenance.span(island.members[0])
     if island.broken is None:
         message += ": no bridge between them passes it on"
-        return vlan_island.finding(message, vlan.id, first, cures=(Cure("link the bridges of the two parts"),))
+        return vlan_island.finding(
+            message, vlan.id, first, cures=(Cure("link the bridges of the two parts"),)
+        )
     a, b = (ids.path(each) for each in (island.broken.edge.a, island.broken.edge.b))
     message += f": the link between '{a}' and '{b}' does not carry it"
     link = island.broken.link

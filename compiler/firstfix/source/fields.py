@@ -13,8 +13,9 @@ from firstfix.units import Dimension, QuantityFault, parse_quantity
 NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 LONGEST_NAME = 63
 LONGEST_TEXT = 2000
-_INTEGER = re.compile(r"[+-]?\d{1,12}")
-_NUMBER = re.compile(r"[+-]?\d{1,12}(?:\.\d{1,9})?")
+# [0-9], since \d takes the digits of every script.
+_INTEGER = re.compile(r"[+-]?[0-9]{1,12}")
+_NUMBER = re.compile(r"[+-]?[0-9]{1,12}(?:\.[0-9]{1,9})?")
 
 
 class Fields:
@@ -41,7 +42,7 @@ class Fields:
                 self._unknown_key(key, key_node, keys)
 
     def _unknown_key(self, key: str, key_node: Scalar, keys: Collection[str]) -> None:
-        near = nearest(key, keys)
+        near = nearest(key, keys) if self._faults.may_hint() else None
         cures: tuple[Cure, ...] = ()
         if near is not None:
             cures = (Cure(f"write '{near}'", (Edit(key_node.span, near),), Safety.NEEDS_REVIEW),)
@@ -119,8 +120,12 @@ class Fields:
             self.wrong(node, f"'{key}' is a table with a name before each colon, not {describe(node)}")
             return
         for name, (key_node, value) in node.entries.items():
-            if not name.startswith("x-"):
-                yield name, key_node, value
+            if name.startswith("x-"):
+                continue
+            if len(name) > LONGEST_TEXT:
+                self.wrong(key_node, f"'{clip(name)}' is no name: it has {len(name):,} characters")
+                continue
+            yield name, key_node, value
 
     def integer(self, key: str, least: int, most: int) -> int | None:
         node = self.value(key)
@@ -142,7 +147,7 @@ class Fields:
             return None
         if isinstance(node, Scalar) and node.text in words:
             return node.text
-        hint = did_you_mean(node.text, words) if isinstance(node, Scalar) else ""
+        hint = did_you_mean(node.text, words) if isinstance(node, Scalar) and self._faults.may_hint() else ""
         self.wrong(node, f"'{key}' is one of {_listed(words)}, not {describe(node)}{hint}")
         return None
 

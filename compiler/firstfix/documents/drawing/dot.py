@@ -3,7 +3,7 @@
 from collections import defaultdict
 
 from firstfix.documents.drawing import font, kit
-from firstfix.documents.drawing.sheet import building_label, building_of
+from firstfix.documents.drawing.where import building_label, building_of
 from firstfix.documents.drawing.wiring import Wire, Wiring, device_of
 
 _NEWLINE = r"\n"

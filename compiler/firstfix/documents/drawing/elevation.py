@@ -9,8 +9,8 @@ from firstfix.documents.drawing.page import HEAD, page
 from firstfix.documents.drawing.palette import BETWEEN
 from firstfix.documents.drawing.picture import Picture
 from firstfix.documents.drawing.schedule import NARROWEST, in_words, lines, schedule_picture
-from firstfix.documents.drawing.sheet import building_label
 from firstfix.documents.drawing.standing import standings
+from firstfix.documents.drawing.where import building_label
 from firstfix.parts.facts import Fact
 from firstfix.units import millimetres, rack_units
 

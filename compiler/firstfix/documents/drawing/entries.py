@@ -6,14 +6,16 @@ from firstfix.build import ids
 from firstfix.build.hardware import Device
 from firstfix.build.model import Build
 from firstfix.documents.drawing.palette import BETWEEN, wire_stroke
-from firstfix.documents.drawing.tables import Entry, Table
+from firstfix.documents.drawing.tables import Entry, Table, make_table
 from firstfix.documents.drawing.wiring import Hub, Row, Wire, Wiring, jack_name, shown_jack
 
 # Of a column's rows: what a sheet of A4 leaves beside title, band, building and key.
 TALLEST = 384.0
 
 
-def tables(wiring: Wiring, hub: Hub, outward: frozenset[str], sheet_of: Mapping[str, int]) -> tuple[Table, ...]:
+def tables(
+    wiring: Wiring, hub: Hub, outward: frozenset[str], sheet_of: Mapping[str, int]
+) -> tuple[Table, ...]:  # fmt: skip
     """The columns of a hub's table, most often one. `outward`: jacks whose trunk leaves to the right, on this sheet.
 
     `sheet_of` gives the sheet of each hub that is not on this one.
@@ -22,12 +24,12 @@ def tables(wiring: Wiring, hub: Hub, outward: frozenset[str], sheet_of: Mapping[
     if hub.free:
         entries.append(free_entry(wiring.build, hub.free))
     columns = _columns(entries)
-    heads = heads_of(wiring, hub.device)
+    name, *said = heads_of(wiring, hub.device)
+    hint = BETWEEN.join((name, *said))
     if len(columns) == 1:
-        return (Table(heads, columns[0], BETWEEN.join(heads)),)
-    first, *others = heads
+        return (make_table(name, said, columns[0], hint),)
     return tuple(
-        Table((f"{first} ({number} of {len(columns)})", *others), column, BETWEEN.join(heads))
+        make_table(f"{name} ({number} of {len(columns)})", said, column, hint)
         for number, column in enumerate(columns, 1)
     )
 

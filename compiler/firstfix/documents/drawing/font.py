@@ -4,7 +4,7 @@ Never measured with what the machine happens to have: two machines must draw the
 """
 
 import unicodedata
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 FAMILY = "Firstfix Sans"
@@ -40,6 +40,7 @@ def _widest(is_bold: bool) -> float:
     return max(_advances(is_bold)[chr(code)] for code in range(0x20, 0x7F))
 
 
+@lru_cache(maxsize=1 << 16)
 def width(text: str, size: float, is_bold: bool = False) -> float:
     """How wide `text` is at `size`, both in points."""
     known, widest = _advances(is_bold), _widest(is_bold)

@@ -9,12 +9,18 @@ from firstfix.documents.drawing import palette
 from firstfix.documents.drawing.dot import dot_source
 from firstfix.documents.drawing.entries import in_words
 from firstfix.documents.drawing.kit import Drawing
-from firstfix.documents.drawing.overview import fits_overview, overview_picture, site_picture
+from firstfix.documents.drawing.overview import (
+    fits_overview,
+    overview_diagram,
+    overview_in_words,
+    site_diagram,
+)
 from firstfix.documents.drawing.page import HEAD, fits_a4, page
 from firstfix.documents.drawing.picture import Picture
 from firstfix.documents.drawing.rest import remarks, rest_pictures
-from firstfix.documents.drawing.sheet import building_label, building_of, hub_picture, site_name, site_of
+from firstfix.documents.drawing.sheet import hub_diagram
 from firstfix.documents.drawing.split import sheets
+from firstfix.documents.drawing.where import building_label, building_of, site_name, site_of
 from firstfix.documents.drawing.wiring import Wiring, device_name, wiring
 
 _REST_HEIGHT = palette.A4_SHORT - HEAD - 3 * palette.MARGIN
@@ -24,28 +30,32 @@ _REST_WIDTH = palette.A4_INNER
 def network_drawing(build: Build, prefix: str = "") -> Drawing:
     """The whole network on one sheet, however large that gets. `prefix` starts every id in the SVG."""
     found = wiring(build)
-    pictures = _whole(found, hub_picture(found, found.hubs, {}))
-    return page("network", prefix, f"Network of {build.name}", _counts(found), "", alt(found), pictures, dot_source(found))
+    return _single(found, _whole(found), prefix)
 
 
 def network_drawings(build: Build, prefix: str = "") -> tuple[Drawing, ...]:
-    """Sheets that print on A4, lying: one that shows all, or an overview and its sheets. Each has the whole DOT source.
+    """Sheets that print on A4, lying: one that shows all, or an overview and its sheets. The first has the DOT source.
 
     Every device of the build is named on one of them.
     """
     found = wiring(build)
     groups = sheets(found)
     if len(groups) <= 1:
-        pictures = _whole(found, hub_picture(found, found.hubs, {}))
-        if len(pictures) <= 2 and fits_a4(pictures):
-            return (network_drawing(build, prefix),)
+        pictures = _whole(found)
+        if fits_a4(pictures):
+            return (_single(found, pictures, prefix),)
     return _several(found, groups, prefix)
 
 
-def _whole(found: Wiring, hubs: Picture) -> tuple[Picture, ...]:
-    width = max(hubs.width, 2 * _REST_WIDTH / 3)
-    rest = rest_pictures(remarks(found), width, _REST_HEIGHT)
-    return (hubs, *rest) if found.hubs else rest
+def _single(found: Wiring, pictures: tuple[Picture, ...], prefix: str) -> Drawing:
+    title = f"Network of {found.build.name}"
+    return page("network", prefix, title, _counts(found), "", alt(found, tuple(found.hubs)), pictures, dot_source(found))
+
+
+def _whole(found: Wiring) -> tuple[Picture, ...]:
+    hubs = (hub_diagram(found, found.hubs, {}).picture,) if found.hubs else ()
+    width = max(2 * _REST_WIDTH / 3, *(picture.width for picture in hubs))
+    return (*hubs, *rest_pictures(remarks(found), width, _REST_HEIGHT))
 
 
 class _Sheet(NamedTuple):
@@ -62,11 +72,12 @@ def _several(found: Wiring, groups: tuple[tuple[str, ...], ...], prefix: str) ->
     drawn = [_drawn(found, each, sheet_of) for each in plan]
     for picture in rest_pictures(remarks(found), _REST_WIDTH, _REST_HEIGHT):
         drawn.append(("devices not on the network", "Devices that no channel of the network reaches.", picture))
-    title, source = f"Network of {found.build.name}", dot_source(found)
+    title = f"Network of {found.build.name}"
     return tuple(
         page(
             f"network-{number}", prefix, title, f"{under} · {_counts(found)}" if number == 1 else under,
-            f"sheet {number} of {len(drawn)}", words, (picture,), source,
+            f"sheet {number} of {len(drawn)}", words, (picture,),
+            dot_source(found) if number == 1 else "",
         )
         for number, (under, words, picture) in enumerate(drawn, 1)
     )  # fmt: skip
@@ -89,13 +100,15 @@ def _plan(found: Wiring, groups: tuple[tuple[str, ...], ...]) -> list[_Sheet]:
 
 def _drawn(found: Wiring, sheet: _Sheet, sheet_of: Mapping[str, int]) -> tuple[str, str, Picture]:
     """The line under the title, the sheet in words, and its picture."""
+    build, hubs = found.build, sheet.hubs
     if not sheet.is_overview:
-        return _places(found, sheet.hubs), alt(found, sheet.hubs), hub_picture(found, sheet.hubs, sheet_of)
+        return _places(found, hubs), alt(found, hubs), hub_diagram(found, hubs, sheet_of).picture
+    words = overview_in_words(found, hubs, sheet_of)
     if sheet.is_by_site:
-        return "overview of the sites", alt(found), site_picture(found, sheet_of)
-    whole = len(sheet.hubs) == len(found.hubs)
-    under = "overview" if whole else f"overview of {site_name(found.build, site_of(found.build, sheet.hubs[0]))}"
-    return under, alt(found, sheet.hubs), overview_picture(found, sheet.hubs, sheet_of)
+        return "overview of the sites", words, site_diagram(found, sheet_of).picture
+    is_whole = len(hubs) == len(found.hubs)
+    under = "overview" if is_whole else f"overview of {site_name(build, site_of(build, hubs[0]))}"
+    return under, words, overview_diagram(found, hubs, sheet_of).picture
 
 
 def _places(found: Wiring, group: tuple[str, ...]) -> str:
@@ -109,10 +122,10 @@ def _counts(found: Wiring) -> str:
     return f"{len(on_it)} devices on the network, {channels} channel{'' if channels == 1 else 's'}"
 
 
-def alt(found: Wiring, group: tuple[str, ...] | None = None) -> str:
-    """The drawing in words, for who can't see it: each hub, and what is wired to it."""
+def alt(found: Wiring, hubs: tuple[str, ...]) -> str:
+    """Hubs in words, for who can't see the drawing: each with what is wired to it."""
     sentences = []
-    for hub in found.hubs if group is None else group:
+    for hub in hubs:
         wires = "; ".join(in_words(found.build, row.wire) for row in found.hubs[hub].rows)
         sentences.append(f"{device_name(found.build, hub)}: {wires}.")
     return " ".join(sentences) or "Nothing is wired."

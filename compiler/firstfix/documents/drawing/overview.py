@@ -6,21 +6,14 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from firstfix.build.model import Build
-from firstfix.documents.drawing.entries import heads_of
+from firstfix.documents.drawing.diagram import Diagram, Line, make_diagram
+from firstfix.documents.drawing.entries import heads_of, in_words
 from firstfix.documents.drawing.labels import NARROW_LABEL, Label, trunk_label
-from firstfix.documents.drawing.layout import Box, Edge, layout
 from firstfix.documents.drawing.page import fits_a4
-from firstfix.documents.drawing.palette import BETWEEN, QUIET, wire_stroke
-from firstfix.documents.drawing.picture import Picture
-from firstfix.documents.drawing.sheet import (
-    assemble,
-    building_label,
-    building_of,
-    frame_size,
-    site_name,
-    site_of,
-)
-from firstfix.documents.drawing.tables import Entry, Table
+from firstfix.documents.drawing.palette import BETWEEN, QUIET
+from firstfix.documents.drawing.sheet import stroke_of
+from firstfix.documents.drawing.tables import Entry, Table, make_table
+from firstfix.documents.drawing.where import building_label, building_of, site_name, site_of
 from firstfix.documents.drawing.wiring import Wire, Wiring, depths, device_name, root_key
 
 _MOST_LINES = 12
@@ -28,6 +21,7 @@ _MOST_LINES = 12
 _MOST_HUBS = 150
 _RANK_GAP = 20.0
 _NARROWEST = 96.0
+_FEW = 12
 
 
 class _Grouping(NamedTuple):
@@ -38,27 +32,34 @@ class _Grouping(NamedTuple):
     frame_of: Callable[[str], str] | None
 
 
-def overview_picture(wiring: Wiring, hubs: Sequence[str], sheet_of: Mapping[str, int]) -> Picture:
+def overview_diagram(wiring: Wiring, hubs: Sequence[str], sheet_of: Mapping[str, int]) -> Diagram:
     """One box a hub, if that fits on A4 or all are in one building, else one a building."""
-    picture = _draw(wiring, hubs, _by_hub(wiring, sheet_of))
+    diagram = _laid_out(wiring, hubs, _by_hub(wiring, sheet_of))
     is_one = len({building_of(wiring.build, hub) for hub in hubs}) == 1
-    return picture if is_one or fits_a4((picture,)) else _draw(wiring, hubs, _by_building(wiring, sheet_of))
+    if is_one or fits_a4((diagram.outline,)):
+        return diagram
+    return _laid_out(wiring, hubs, _by_building(wiring, sheet_of))
 
 
 def fits_overview(wiring: Wiring, hubs: Sequence[str]) -> bool:
     """Whether an overview of `hubs` fits on A4 with at least their buildings in it."""
-    return len(hubs) <= _MOST_HUBS and fits_a4((overview_picture(wiring, hubs, dict.fromkeys(hubs, 99)),))
+    if len(hubs) > _MOST_HUBS:
+        return False
+    return fits_a4((overview_diagram(wiring, hubs, dict.fromkeys(hubs, 99)).outline,))
 
 
-def site_picture(wiring: Wiring, sheet_of: Mapping[str, int]) -> Picture:
-    """One box a site, for a network too large for anything finer."""
-    return _draw(wiring, tuple(wiring.hubs), _by_site(wiring, sheet_of))
+def site_diagram(wiring: Wiring, sheet_of: Mapping[str, int]) -> Diagram:
+    """One box a site, for a network too large for anything finer; with its hubs in it, if that fits on A4."""
+    hubs = tuple(wiring.hubs)
+    diagram = _laid_out(wiring, hubs, _by_site(wiring, sheet_of, _MOST_LINES))
+    return diagram if fits_a4((diagram.outline,)) else _laid_out(wiring, hubs, _by_site(wiring, sheet_of, 1))
 
 
 def _by_hub(wiring: Wiring, sheet_of: Mapping[str, int]) -> _Grouping:
     def table(hub: str, _: list[str]) -> Table:
-        heads = heads_of(wiring, hub)
-        return Table(heads, (_line(_count(wiring, hub, sheet_of)),), BETWEEN.join(heads), _NARROWEST)
+        name, *said = heads_of(wiring, hub)
+        hint = BETWEEN.join((name, *said))
+        return make_table(name, said, (_line(_count(wiring, hub, sheet_of)),), hint, _NARROWEST)
 
     return _Grouping(str, table, lambda hub: building_of(wiring.build, hub))
 
@@ -70,20 +71,23 @@ def _by_building(wiring: Wiring, sheet_of: Mapping[str, int]) -> _Grouping:
     return _Grouping(lambda hub: building_of(wiring.build, hub), table, None)
 
 
-def _by_site(wiring: Wiring, sheet_of: Mapping[str, int]) -> _Grouping:
+def _by_site(wiring: Wiring, sheet_of: Mapping[str, int], most: int) -> _Grouping:
     def table(site: str, hubs: list[str]) -> Table:
-        return _listing(wiring, site_name(wiring.build, site), hubs, sheet_of)
+        return _listing(wiring, site_name(wiring.build, site), hubs, sheet_of, most)
 
     return _Grouping(lambda hub: site_of(wiring.build, hub), table, None)
 
 
-def _listing(wiring: Wiring, title: str, hubs: list[str], sheet_of: Mapping[str, int]) -> Table:
+def _listing(
+    wiring: Wiring, title: str, hubs: list[str], sheet_of: Mapping[str, int], most: int = _MOST_LINES
+) -> Table:
     lines = [f"{device_name(wiring.build, hub)}: {_count(wiring, hub, sheet_of)}" for hub in hubs]
-    if len(lines) > _MOST_LINES:
+    if len(lines) > most:
         numbers = sorted({sheet_of[hub] for hub in hubs})
         sheets = f"sheets {numbers[0]}–{numbers[-1]}" if len(numbers) > 1 else f"sheet {numbers[0]}"
-        lines = [*lines[: _MOST_LINES - 1], f"and {len(lines) - _MOST_LINES + 1} more, {sheets}"]
-    return Table((title,), tuple(_line(line) for line in lines), title)
+        shown = lines[: most - 1]
+        lines = [*shown, f"{len(lines) - len(shown)} {'more' if shown else 'switches and the like'}, {sheets}"]
+    return make_table(title, (), tuple(_line(line) for line in lines), title, _NARROWEST)
 
 
 def _count(wiring: Wiring, hub: str, sheet_of: Mapping[str, int]) -> str:
@@ -96,33 +100,38 @@ def _line(words: str) -> Entry:
     return Entry("", "", None, "", "", "", words, "", False, words)
 
 
-def _draw(wiring: Wiring, hubs: Sequence[str], grouping: _Grouping) -> Picture:
+def _laid_out(wiring: Wiring, hubs: Sequence[str], grouping: _Grouping) -> Diagram:
     members: dict[str, list[str]] = defaultdict(list)
     for hub in hubs:
         members[grouping.group_of(hub)].append(hub)
     groups = sorted(members)
+    place = {group: index for index, group in enumerate(groups)}
     bundles = _bundles(wiring, grouping, members)
-    tables = [grouping.table(group, members[group]) for group in groups]
-    frames = sorted({grouping.frame_of(group) for group in groups}) if grouping.frame_of else []
-    names = [building_label(wiring.build, frame) for frame in frames]
-    labels = [_label(wiring.build, wires) for wires in bundles.values()]
-    edges = [
-        Edge((groups.index(tail), 0), (groups.index(head), 0), label.size)
-        for (tail, head), label in zip(bundles, labels, strict=True)
+    lines = [
+        Line((place[tail], 0), (place[head], 0), stroke_of(wires[0]), _label(wiring.build, wires))
+        for (tail, head), wires in bundles.items()
     ]
-    edges += _side_by_side([index for index, group in enumerate(groups) if not any(group in pair for pair in bundles)])
-    boxes = [
-        Box(table.width, table.heights, frames.index(grouping.frame_of(group)) if grouping.frame_of else -1)
-        for table, group in zip(tables, groups, strict=True)
-    ]
-    placed = layout(boxes, edges, {index: frame_size(name) for index, name in enumerate(names)}, _RANK_GAP)
-    strokes = [wire_stroke(w[0].medium, w[0].is_run, bool(w[0].power), bool(w[0].spare_for)) for w in bundles.values()]
-    return assemble(tables, strokes, labels, names, placed)
+    joined = {group for pair in bundles for group in pair}
+    lines += _side_by_side([place[group] for group in groups if group not in joined])
+    homes = [grouping.frame_of(group) for group in groups] if grouping.frame_of else []
+    frames = sorted(set(homes))
+    return make_diagram(
+        [grouping.table(group, members[group]) for group in groups],
+        [frames.index(home) for home in homes] or [-1] * len(groups),
+        [building_label(wiring.build, frame) for frame in frames],
+        lines,
+        _RANK_GAP,
+    )
 
 
-def _side_by_side(alone: list[int]) -> list[Edge]:
-    """Unseen edges that put boxes without any wire three in a row, instead of one below the other."""
-    return [Edge((left, 0), (right, 0), (0, 0), False) for place, (left, right) in enumerate(pairwise(alone), 1) if place % 3]
+def _side_by_side(alone: list[int]) -> list[Line]:
+    """Unseen lines that put boxes without any wire three in a row, or five if they are many, not one below the other."""
+    per_row = 3 if len(alone) <= _FEW else 5
+    return [
+        Line((left, 0), (right, 0), None)
+        for number, (left, right) in enumerate(pairwise(alone), 1)
+        if number % per_row
+    ]  # fmt: skip
 
 
 def _bundles(
@@ -159,3 +168,15 @@ def _label(build: Build, wires: list[Wire]) -> Label:
     first = trunk_label(build, wires[0], 1, NARROW_LABEL)
     more = len(wires) - 1
     return Label((*first.lines, (f"and {more} more", False, QUIET)))
+
+
+def overview_in_words(wiring: Wiring, hubs: Sequence[str], sheet_of: Mapping[str, int]) -> str:
+    """On which sheet each hub is, and what joins them."""
+    within = set(hubs)
+    said = [f"{device_name(wiring.build, hub)}: {_count(wiring, hub, sheet_of)}." for hub in hubs]
+    said += [
+        f"{in_words(wiring.build, wire)}."
+        for wire in wiring.trunks
+        if {wiring.device(wire.near), wiring.device(wire.far)} <= within
+    ]
+    return " ".join(said)

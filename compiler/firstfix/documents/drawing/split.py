@@ -4,7 +4,8 @@ from collections.abc import Callable
 from itertools import groupby
 
 from firstfix.documents.drawing.page import fits_a4
-from firstfix.documents.drawing.sheet import building_of, hub_picture, site_of
+from firstfix.documents.drawing.sheet import hub_diagram
+from firstfix.documents.drawing.where import building_of, site_of
 from firstfix.documents.drawing.wiring import Wiring
 
 # Past this many tables one looks for a wire instead of seeing it; our own judgement from looking at drawings.
@@ -61,4 +62,4 @@ def _fits(wiring: Wiring, hubs: Group) -> bool:
     if len(hubs) > MOST_HUBS or 14.0 * sum(len(wiring.hubs[hub].rows) for hub in hubs) > _MOST_HEIGHT:
         return False
     elsewhere = dict.fromkeys(wiring.hubs, 99)
-    return fits_a4((hub_picture(wiring, hubs, elsewhere),))
+    return fits_a4((hub_diagram(wiring, hubs, elsewhere).outline,))

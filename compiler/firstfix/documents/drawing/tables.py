@@ -1,6 +1,6 @@
 """A hub drawn as a table: a band with its name, and a row for each jack in use with the device that hangs on it."""
 
-from dataclasses import dataclass
+from collections.abc import Iterable
 from math import ceil
 from typing import NamedTuple
 
@@ -11,7 +11,7 @@ from firstfix.documents.drawing.squares import POWERED, WIRED, Square, jack_squa
 NARROWEST, WIDEST = 150.0, 236.0
 _LINE = 10.0
 _PAD = 5.0
-_TAB_LEAST = 16.0
+_TAB_LEAST, _TAB_MOST = 16.0, 40.0
 _STUB = 13.0
 _GAP = 8.0
 
@@ -42,41 +42,35 @@ class Entry(NamedTuple):
         return 14 if self.lines == 1 else 24
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
-    """A whole table, or one column of a tall one. `heads` are said in the band: the name on one line, the others on up to two.
-
-    A table is as wide as its name and its rows ask for; a long title of a part gives way.
-    """
+class Table(NamedTuple):
+    """A whole table, or one column of a tall one. `heads` are the lines of its band, the name first; `tab` is how wide
+    the tabs of its jacks are. All whole points."""
 
     heads: tuple[str, ...]
     entries: tuple[Entry, ...]
     hint: str
-    narrowest: float = NARROWEST
+    width: int
+    tab: int
 
     @property
     def head_height(self) -> int:
-        return ceil(8 + _LINE * len(self.head_lines))
+        return ceil(8 + _LINE * len(self.heads))
 
     @property
-    def head_lines(self) -> tuple[str, ...]:
-        room = self.width - 2 * _PAD
-        name, *others = self.heads
-        return (name, *(line for other in others for line in font.wrap(other, room, SMALL_SIZE, 2)))
-
-    @property
-    def heights(self) -> tuple[float, ...]:
+    def heights(self) -> tuple[int, ...]:
         return (self.head_height, *(entry.height for entry in self.entries))
 
-    @property
-    def tab(self) -> float:
-        widths = (font.width(entry.tab, TEXT_SIZE, True) + 6 for entry in self.entries)
-        return ceil(max((_TAB_LEAST, *(min(width, 40) for width in widths))))
 
-    @property
-    def width(self) -> int:
-        wanted = [font.width(self.heads[0], NAME_SIZE, True) + 2 * _PAD, *(_entry_width(entry, self.tab) for entry in self.entries)]
-        return ceil(min(WIDEST, max(self.narrowest, *wanted)))
+def make_table(
+    name: str, said: Iterable[str], entries: tuple[Entry, ...], hint: str, narrowest: float = NARROWEST
+) -> Table:
+    """Measure. A table is as wide as its name and its rows ask for; what else is `said` in the band gets two lines each."""
+    tabs = (min(font.width(entry.tab, TEXT_SIZE, True) + 6, _TAB_MOST) for entry in entries)
+    tab = ceil(max((_TAB_LEAST, *tabs)))
+    wanted = [_entry_width(entry, tab) for entry in entries]
+    width = ceil(min(WIDEST, max(narrowest, font.width(name, NAME_SIZE, True) + 2 * _PAD, *wanted)))
+    wrapped = (line for words in said for line in font.wrap(words, width - 2 * _PAD, SMALL_SIZE, 2))
+    return Table((name, *wrapped), entries, hint, width, tab)
 
 
 def _entry_width(entry: Entry, tab: float) -> float:
@@ -110,7 +104,7 @@ def _band(table: Table, x: float, y: float) -> str:
     room = table.width - 2 * _PAD
     parts = [kit.rect(x, y, table.width, table.head_height, fill=palette.BAND)]
     base = y + 11
-    for index, line in enumerate(table.head_lines):
+    for index, line in enumerate(table.heads):
         size, colour = (NAME_SIZE, INK) if index == 0 else (SMALL_SIZE, QUIET)
         parts.append(kit.text(x + _PAD, base, line, size, is_bold=index == 0, colour=colour, room=room))
         base += _LINE

@@ -1,0 +1,30 @@
+"""Where a device is, in ids and in words; also for what the build doesn't know the place of."""
+
+from firstfix.build.model import Build
+
+NOWHERE = "place not known"
+
+
+def building_of(build: Build, device: str) -> str:
+    """The id of the building a device is in; "" if that isn't known."""
+    known = build.devices.get(device)
+    room = build.rooms.get(known.room) if known else None
+    return room.building if room else ""
+
+
+def site_of(build: Build, device: str) -> str:
+    """The id of the site a device is at; "" if that isn't known."""
+    building = build.buildings.get(building_of(build, device))
+    return building.site if building else ""
+
+
+def site_name(build: Build, site: str) -> str:
+    known = build.sites.get(site)
+    return known.name if known else "site not known"
+
+
+def building_label(build: Build, building: str) -> str:
+    known = build.buildings.get(building)
+    if known is None:
+        return NOWHERE
+    return f"{site_name(build, known.site)} / {known.name}"
