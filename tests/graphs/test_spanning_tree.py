@@ -81,7 +81,8 @@ def test_active_links_are_a_tree_of_shortest_ways(ends: list[tuple[str, str, int
     tree = predicted_tree(bridges, links)
     graph: nx.MultiGraph[str] = nx.MultiGraph()
     graph.add_nodes_from(NAMES)
-    graph.add_edges_from((each.a, each.b, each.id, {"weight": each.cost}) for each in links)
+    for each in links:
+        graph.add_edge(each.a, each.b, each.id, weight=each.cost)
     for part in nx.connected_components(graph):
         root = min(part, key=lambda name: bridges[name])
         lengths = nx.single_source_dijkstra_path_length(graph, root)
@@ -89,6 +90,8 @@ def test_active_links_are_a_tree_of_shortest_ways(ends: list[tuple[str, str, int
         assert {tree.root_of[name] for name in part} == {root}
     active: nx.MultiGraph[str] = nx.MultiGraph()
     active.add_nodes_from(NAMES)
-    active.add_edges_from((each.a, each.b, each.id) for each in links if each.id in tree.active)
+    for each in links:
+        if each.id in tree.active:
+            active.add_edge(each.a, each.b, each.id)
     assert nx.is_forest(active)
     assert nx.number_connected_components(active) == nx.number_connected_components(graph)

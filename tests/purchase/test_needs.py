@@ -5,7 +5,6 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from purchase.sample import CABLE_PART, PARTS, cable_form, known, sample, with_items, with_parts
 
 from firstfix.build.hardware import IN_STOCK, TO_BUY, Item
 from firstfix.build.model import Build
@@ -15,6 +14,7 @@ from firstfix.pipeline import compile_plan
 from firstfix.purchase.needs import Need, Pack, needs, total
 from firstfix.purchase.owned import already_there
 from firstfix.purchase.sections import NOT_IN_LIBRARY, SECTIONS, section_of
+from purchase.sample import CABLE_PART, PARTS, cable_form, known, sample, with_items, with_parts
 
 PLANS = sorted((Path(__file__).parents[2] / "plans").glob("*.yaml"))
 

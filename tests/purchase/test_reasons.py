@@ -1,9 +1,8 @@
 """What needs a thing, in words."""
 
-from purchase.sample import sample
-
 from firstfix.purchase.needs import needs
 from firstfix.purchase.reasons import Reason, in_full, in_short
+from purchase.sample import sample
 
 
 def short(part: str, length: float = 0.0) -> str:

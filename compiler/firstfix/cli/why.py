@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from firstfix.build.model import Build
 
 _WIDTH = 110
+_MOST_OTHERS = 12
 
 
 def show_why(build: "Build", name: str, form: str) -> None:
@@ -43,7 +44,8 @@ def _lines(decision: Decision) -> Iterator[str]:
     yield from (
         f"  {line}" for line in wrapped(f"{by}: {decision.why}" if decision.why else by, _WIDTH - 2, 3)
     )
-    for other in decision.others[:8]:
-        yield f"    not {cut(other, _WIDTH - 8)}"
-    if len(decision.others) > 8:
-        yield f"    and {len(decision.others) - 8} more that were not taken"
+    if decision.others:
+        shown = "; ".join(decision.others[:_MOST_OTHERS])
+        more = len(decision.others) - _MOST_OTHERS
+        and_more = f"; and {more} more" if more > 0 else ""
+        yield from (f"  {line}" for line in wrapped(f"not taken: {shown}{and_more}", _WIDTH - 2, 4))

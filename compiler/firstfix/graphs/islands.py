@@ -40,16 +40,17 @@ def islands(build: Build, view: Layer2) -> Iterator[Islands]:
     for device, vlans in build.memberships.items():
         for vlan in dict.fromkeys(vlans):
             members[vlan].append(device)
-    places: dict[tuple[Join, ...], tuple[Mapping[str, int], list[list[str]]]] = {}
+    places: dict[tuple[str, ...], tuple[Mapping[str, int], list[list[str]]]] = {}
     for vlan in build.vlans:
         joins = by_vlan.get(vlan, ())
-        if joins not in places:
+        same = tuple(join.edge.id for join in joins)
+        if same not in places:
             parts = components(view.bridges, [join.edge for join in joins])
-            places[joins] = ({device: number for number, part in enumerate(parts) for device in part}, parts)
+            places[same] = ({device: number for number, part in enumerate(parts) for device in part}, parts)
         inside = [each for each in members[vlan] if each in linked]
         loose = tuple(each for each in members[vlan] if each not in linked)
-        grouped = _grouped(inside, places[joins][0], plugged.get(vlan, ()))
-        yield _of_vlan(build, view, vlan, grouped, places[joins][1], loose)
+        grouped = _grouped(inside, places[same][0], plugged.get(vlan, ()))
+        yield _of_vlan(build, view, vlan, grouped, places[same][1], loose)
 
 
 def _grouped(

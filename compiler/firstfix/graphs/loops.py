@@ -57,12 +57,15 @@ def _short_loops(view: Layer2, is_spare: IsSpare) -> Iterable[Loop]:
 
 def _rings(view: Layer2, is_spare: IsSpare) -> Iterable[Loop]:
     """Loops of three bridges and more. VLANs that the same joins carry are looked at together."""
-    alike: defaultdict[tuple[Join, ...], list[str]] = defaultdict(list)
-    for vlan, joins in joins_by_vlan(view.joins).items():
-        alike[_one_per_pair(joins, is_spare)].append(vlan)
+    alike: dict[tuple[str, ...], tuple[tuple[Join, ...], list[str]]] = {}
+    for vlan, carrying in joins_by_vlan(view.joins).items():
+        same = tuple(join.edge.id for join in carrying)
+        if same not in alike:
+            alike[same] = (_one_per_pair(carrying, is_spare), [])
+        alike[same][1].append(vlan)
     vlans_of: defaultdict[frozenset[str], set[str]] = defaultdict(set)
     cycle_of: dict[frozenset[str], tuple[Cycle, dict[str, Join]]] = {}
-    for joins, vlans in alike.items():
+    for joins, vlans in alike.values():
         by_id = {join.edge.id: join for join in joins}
         spares = frozenset(join.edge.id for join in joins if is_spare(join))
         for cycle in fundamental_cycles([join.edge for join in joins], spares):

@@ -98,6 +98,7 @@ def _base(name: str, known: Library, reading: Reading) -> Part | None:
         return None if kind is None else Part(name, kind, title, reading.basis)
     if like not in known:
         _, node = fields.entries["like"]
+        hint = did_you_mean(like, known) if reading.faults.may_hint() else ""
         fields.wrong(node, f"there is no part '{clip(like)}' to be like{hint}")
         return None
     model = known[like]

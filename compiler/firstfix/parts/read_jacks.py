@@ -27,7 +27,7 @@ def jacks(reading: Reading, key: str) -> tuple[JackSpec, ...]:
 def _passive(reading: Reading, value: Scalar) -> tuple[str | None, Figure, str]:
     family = as_text(value, reading.faults, "a jack's family")
     if family is not None and family not in JACK_FAMILIES:
-        hint = did_you_mean(family, JACK_FAMILIES)
+        hint = did_you_mean(family, JACK_FAMILIES) if reading.faults.may_hint() else ""
         reading.wrong(value, f"'{clip(family)}' is no family of jacks{hint}")
         family = None
     return family, PASSIVE, "inside"

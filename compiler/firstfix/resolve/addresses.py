@@ -57,7 +57,7 @@ def _names(plan: Plan, devices: dict[str, Device], notes: Notes) -> NameService:
         if device_id in devices:
             servers.append(device_id)
         else:
-            known = sorted(device.name for device in devices.values())
+            known = (device.name for device in devices.values())
             notes.unknown_name("names", name, "device", known, value_span(plan.names.written, "servers"))
     return NameService(plan.names.domain, tuple(servers))
 
@@ -82,7 +82,8 @@ class _Addressing:
             return
         at = value_span(spec.written, "subnet")
         try:
-            network = ip_network(spec.subnet)
+            # A scope (`fe80::1%anything`) is of one machine, and any text at all.
+            network = ip_network("" if "%" in spec.subnet else spec.subnet)
         except ValueError:
             self._notes.gap("subnet-form", vlan_id, _subnet_problem(spec.subnet), at)
             self.vlans[vlan_id] = self.vlans[vlan_id]._replace(subnet="")
@@ -134,9 +135,9 @@ class _Addressing:
             )
             return ""
         try:
-            address = ip_address(text)
+            address = ip_address("" if "%" in text else text)
         except ValueError:
-            hint = f"; write the host number {text[1:]}" if re.fullmatch(r"\.\d{1,3}", text) else ""
+            hint = f"; write the host number {text[1:]}" if re.fullmatch(r"\.[0-9]{1,3}", text) else ""
             self._notes.gap(
                 "address-form", subject, f"'{clip(text)}' is neither a host number nor an address{hint}", at
             )
@@ -270,7 +271,7 @@ def _has_address(device: Device) -> bool:
 
 def _subnet_problem(text: str) -> str:
     try:
-        loose = ip_network(text, strict=False)
+        loose = ip_network("" if "%" in text else text, strict=False)
     except ValueError:
         return f"'{clip(text)}' is no subnet; write one such as '10.20.30.0/24'"
     return f"'{clip(text)}' has host bits set; the subnet is {loose}"

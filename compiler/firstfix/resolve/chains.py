@@ -41,7 +41,7 @@ def resolve_chains(plan: Plan, devices: dict[str, Device], notes: Notes) -> Chai
             if device is not None:
                 found.append(device)
             elif hop.device not in declared:
-                notes.unknown_name(link_id, hop.device, "device", sorted(declared), hop.node.span)
+                notes.unknown_name(link_id, hop.device, "device", declared, hop.node.span)
         if len(found) < len(spec.hops):
             # A device whose own part is at fault has had its finding already.
             unsettled.update(device.id for device in found)
@@ -54,17 +54,25 @@ def resolve_chains(plan: Plan, devices: dict[str, Device], notes: Notes) -> Chai
 def _with_ids(links: tuple[LinkSpec, ...]) -> list[tuple[str, LinkSpec]]:
     """Ids in sorted order. Links with the same two ends are told apart by what lies between, then by an ordinal."""
 
-    def shown(spec: LinkSpec) -> tuple[str, str, tuple[str, ...]]:
-        hops = tuple(hop.shown for hop in spec.hops)
-        hops = hops if hops[0] <= hops[-1] else hops[::-1]
-        return hops[0], hops[-1], hops
+    twice = Counter(_one_way(spec) for spec in links)
+
+    def shown(spec: LinkSpec) -> tuple[str, str, tuple[str, ...], str]:
+        hops = _one_way(spec)
+        # Two links over the same hops are told apart by all else they say, never by who stands first in the file.
+        return hops[0], hops[-1], hops, repr(spec) if twice[hops] > 1 else ""
 
     counted: Counter[tuple[str, str]] = Counter()
     found: list[tuple[str, LinkSpec]] = []
-    for (first, last, _), spec in sorted(((shown(spec), spec) for spec in links), key=lambda pair: pair[0]):
+    for (first, last, *_), spec in sorted(((shown(spec), spec) for spec in links), key=lambda pair: pair[0]):
         counted[first, last] += 1
         found.append((ids.link(first, last, counted[first, last]), spec))
     return found
+
+
+def _one_way(spec: LinkSpec) -> tuple[str, ...]:
+    """The hops as written, in the same order whichever way round the run is written."""
+    hops = tuple(hop.shown for hop in spec.hops)
+    return min(hops, hops[::-1])
 
 
 def _kind(a: Device, b: Device) -> str:

@@ -53,14 +53,16 @@ def _walk(first: Piece, at_jack: dict[str, list[Piece]], field: JackField, passi
     """Grow from one piece both ways; a ring of passive things alone ends where it began."""
     pieces = [first]
     jacks = list(first.ends)
+    walked = {first.id}
     for forward in (True, False):
         while True:
             here = jacks[-1] if forward else jacks[0]
             across = field.partner.get(here) if field.jacks[here].device in passive else None
-            onward = [piece for piece in at_jack.get(across, ()) if piece not in pieces] if across else []
+            onward = [piece for piece in at_jack.get(across, ()) if piece.id not in walked] if across else []
             if not onward or across is None:
                 break
             piece = onward[0]
+            walked.add(piece.id)
             beyond = piece.ends[1] if piece.ends[0] == across else piece.ends[0]
             if forward:
                 pieces.append(piece)

@@ -1,7 +1,6 @@
 """Which jack each hop of each chain ends at: what is written is honoured, the rest is assigned device by device."""
 
 from collections import defaultdict
-from functools import lru_cache
 from typing import NamedTuple
 
 from firstfix.algorithms.assign import Wanted, assign
@@ -77,6 +76,10 @@ class _DeviceEnds:
         self._ends = ends
         self._notes = notes
         self._taken: dict[str, Stop] = {}
+        # By name, since a part's own tuples would be searched from the front for every jack of every stop.
+        self._places = {spec.name: place for place, spec in enumerate(self._part.jacks)}
+        self._giving = frozenset(self._part.gives_poe.jacks if self._part.gives_poe is not None else ())
+        self._taking = frozenset(self._part.takes_poe.jacks if self._part.takes_poe is not None else ())
 
     def settle(self) -> None:
         open_stops: list[Stop] = []
@@ -94,7 +97,7 @@ class _DeviceEnds:
         asked = jack_names(stop.asked) if stop.asked else None
         if asked is None:
             return None
-        known = _places_of(self._part)
+        known = self._places
         unknown = [name for name in asked if name not in known]
         if unknown:
             at = stop.chain.spec.hops[stop.place].node.span
@@ -186,14 +189,25 @@ class _DeviceEnds:
         if len(stop.sides) == 2 and self._part.passes:
             return Wanted(stop.key, self._in_line(stop, usable), ())
         suits = _power_wish(stop)
-        ranked = sorted(usable, key=lambda spec: (_waste(spec, suits, self._part), self._order(spec)))
+        ranked = sorted(usable, key=lambda spec: (self._waste(spec, suits), self._order(spec)))
         if suits is None:
             return Wanted(stop.key, tuple(spec.name for spec in ranked), ())
         best = tuple(spec.name for spec in ranked if suits(spec))
         return Wanted(stop.key, best, tuple(spec.name for spec in ranked if not suits(spec)))
 
+    def _waste(self, spec: JackSpec, suits: object) -> tuple[int, int]:
+        """Liking: copper before cages; a jack that gives PoE, or the one that takes it, is left to those who need it."""
+        cage = 1 if spec.family in CAGE_FAMILIES else 0
+        power = 0
+        if suits is None:
+            if spec.name in self._giving:
+                power = 1
+            if self._giving and spec.name in self._taking:
+                power = 2
+        return cage, power
+
     def _order(self, spec: JackSpec) -> int:
-        return _places_of(self._part)[spec.name]
+        return self._places[spec.name]
 
     def _is_free(self, stop: Stop, name: str) -> bool:
         jacks = self._jack_ids(stop, name)
@@ -217,12 +231,6 @@ class _DeviceEnds:
                 usable, key=lambda spec: ((spec.name in near) != near_first, self._order(spec))
             )
         )
-
-
-@lru_cache(maxsize=1024)
-def _places_of(part: Part) -> dict[str, int]:
-    """Where each jack stands among its part's."""
-    return {spec.name: place for place, spec in enumerate(part.jacks)}
 
 
 def _hop_kind(stop: Stop, side: int) -> str:
@@ -263,18 +271,6 @@ def _power_wish(stop: Stop):  # type: ignore[no-untyped-def]  # a predicate over
 
 def _prefers_mains(device: Device) -> bool:
     return device.part.mains.inlet != ""
-
-
-def _waste(spec: JackSpec, suits: object, part: Part) -> tuple[int, int]:
-    """Liking: copper before cages; a jack that gives PoE, or the one that takes it, is left to those who need it."""
-    cage = 1 if spec.family in CAGE_FAMILIES else 0
-    power = 0
-    if suits is None:
-        if part.gives_poe is not None and spec.name in part.gives_poe.jacks:
-            power = 1
-        if part.takes_poe is not None and spec.name in part.takes_poe.jacks and part.gives_poe is not None:
-            power = 2
-    return cage, power
 
 
 def _families_beyond(stop: Stop) -> frozenset[str]:

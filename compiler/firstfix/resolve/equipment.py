@@ -50,7 +50,7 @@ def resolve_equipment(plan: Plan, library: Library, places: Places, notes: Notes
 def find_part(name: str, subject: str, library: Library, notes: Notes, at: Span | None) -> Part | None:
     part = library.get(name)
     if part is None and name:
-        notes.unknown_name(subject, name, "part", list(library), at)
+        notes.unknown_name(subject, name, "part", library, at)
     return part
 
 
@@ -155,7 +155,7 @@ def _put(
 ) -> str:
     device_id = ids.device(name)
     if name not in known:
-        notes.unknown_name(cabinet, name, "device", sorted(known), at)
+        notes.unknown_name(cabinet, name, "device", known, at)
         return ""
     if name in slots:
         notes.gap(

@@ -7,6 +7,7 @@ from typing import NamedTuple
 from firstfix.build import ids
 from firstfix.build.hardware import Device, Jack, Through
 from firstfix.parts.part import TERMINATION_KINDS, JackSpec, Part
+from firstfix.resolve.notes import Notes
 
 
 class JackField(NamedTuple):
@@ -18,15 +19,24 @@ class JackField(NamedTuple):
     partner: dict[str, str]
 
 
-def resolve_jacks(devices: Iterable[Device]) -> JackField:
+# What a whole plan may have, fronts and rears counted; about 1 GB of memory. A plan of ten thousand devices has 0.2 million.
+MOST_JACKS_IN_PLAN = 1_000_000
+
+
+def resolve_jacks(devices: Iterable[Device], notes: Notes) -> JackField:
+    """Devices beyond MOST_JACKS_IN_PLAN have no jacks; that is a gap, reported once."""
     jacks: dict[str, Jack] = {}
     of: dict[str, tuple[str, ...]] = {}
     throughs: list[Through] = []
     for device in devices:
         part = device.part
+        terminates = part.kind in TERMINATION_KINDS
+        if len(jacks) + len(part.jacks) * (1 + terminates) > MOST_JACKS_IN_PLAN:
+            message = f"with '{device.name}' the plan has more than {MOST_JACKS_IN_PLAN:,} jacks; the rest is not worked out"
+            notes.gap("plan-size", device.id, message, notes.provenance.span(device.id))
+            break
         mine: list[str] = []
         roles = _power_roles(part)
-        terminates = part.kind in TERMINATION_KINDS
         prefix = f"jack:{device.name}/"
         for order, spec in enumerate(part.jacks, 1):
             front = prefix + spec.name

@@ -83,7 +83,7 @@ class _Outlets:
         at = value_span(spec.written, "power")
         source = ids.device(spec.power)
         if source not in self._devices:
-            names = [ids.path(each) for each in self._strips]
+            names = map(ids.path, self._strips)
             self._notes.unknown_name(device.id, spec.power, "device that has mains outlets", names, at)
             return None
         if source not in self._strips:

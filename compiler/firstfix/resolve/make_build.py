@@ -30,7 +30,7 @@ def make_build(plan: Plan, shipped: Library) -> Build:
     used_parts(plan.cabling, library, notes)
     places = resolve_places(plan, notes)
     equipment = resolve_equipment(plan, library, places, notes)
-    field = resolve_jacks(equipment.devices.values())
+    field = resolve_jacks(equipment.devices.values(), notes)
     chains, unsettled = resolve_chains(plan, equipment.devices, notes)
     ends = resolve_ends(chains, field, notes)
     links, pieces, joints = resolve_pieces(
@@ -75,7 +75,7 @@ def make_build(plan: Plan, shipped: Library) -> Build:
         wireless=ports.wireless,
         items=items,
         decisions=tuple(sorted(notes.decisions)),
-        gaps=tuple(sorted(set(notes.gaps), key=lambda gap: (gap.rule, gap.subject, gap.why))),
+        gaps=tuple(sorted(set(notes.gaps), key=lambda gap: (gap.rule, gap.subject, gap.why, gap.at or ()))),
         unsettled=unsettled,
         provenance=notes.provenance,
     )

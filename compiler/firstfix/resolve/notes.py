@@ -1,6 +1,9 @@
 """What the passes leave behind beside their results: decisions with reasons, gaps, and where things were written."""
 
+from collections.abc import Iterable
+
 from firstfix.build.reasons import WORKED_OUT, WRITTEN, Decision, Gap, Provenance
+from firstfix.finding.collector import MOST_HINTS
 from firstfix.plan.model import Written
 from firstfix.source.nearest import did_you_mean
 from firstfix.source.node import Mapping, Node, clip
@@ -14,6 +17,7 @@ class Notes:
         self.decisions: list[Decision] = []
         self.gaps: list[Gap] = []
         self.provenance = Provenance()
+        self._hints = 0
 
     def wrote(self, id_: str, written: Written) -> None:
         self.provenance.record(id_, written.key, written.node)
@@ -29,10 +33,11 @@ class Notes:
     def gap(self, rule: str, subject: str, why: str, at: Span | None) -> None:
         self.gaps.append(Gap(rule, subject, why, at))
 
-    def unknown_name(self, subject: str, name: str, expected: str, known: list[str], at: Span | None) -> None:
+    def unknown_name(self, subject: str, name: str, expected: str, known: Iterable[str], at: Span | None) -> None:
         """One finding for one wrong name; the nearest of the kind that was expected is offered."""
         # Thousands of wrong names would each be compared with thousands of right ones; the first few get the hint.
-        hint = did_you_mean(name, known) if len(self.gaps) < 30 else ""
+        self._hints += 1
+        hint = did_you_mean(name, known) if self._hints <= MOST_HINTS else ""
         self.gap("name-unknown", subject, f"there is no {expected} '{clip(name)}'{hint}", at)
 
 

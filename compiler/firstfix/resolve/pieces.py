@@ -103,7 +103,7 @@ class _PieceMaker:
             if way_id in self._places.ways:
                 found.append(way_id)
             elif self._notes.provenance.span(way_id) is None:
-                known = [way.name for way in self._places.ways.values()]
+                known = (way.name for way in self._places.ways.values())
                 self._notes.unknown_name(
                     chain.id, name, "way", known, value_span(chain.spec.written, "along")
                 )

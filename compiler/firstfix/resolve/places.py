@@ -1,5 +1,6 @@
 """Sites, buildings, rooms and ways: names resolved, earths given, what a way's kind implies spelt out."""
 
+from itertools import chain
 from typing import NamedTuple
 
 from firstfix.build import ids
@@ -109,7 +110,7 @@ def find_room(reference: str, subject: str, places: Places, notes: Notes, at: Sp
                 "name-unknown", subject, f"'{reference}' is a room of several sites; write {written}", at
             )
             return ""
-    known = [*places.rooms_by_name, *(ids.path(each) for each in places.rooms)]
+    known = chain(places.rooms_by_name, map(ids.path, places.rooms))
     notes.unknown_name(subject, reference, "room", known, at)
     return ""
 

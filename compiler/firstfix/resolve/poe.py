@@ -23,6 +23,10 @@ WORST_EFFICIENCY = 0.9
 # An 8P8C connection adds at most 0.2 ohm (IEC 60603-7, from memory); physics.copper holds the figure.
 
 
+# How many devices of a ring are named in its finding.
+_MOST_NAMED = 6
+
+
 class PowerOverEthernet(NamedTuple):
     runs: dict[str, PowerRun]
     sources: dict[str, PowerSource]
@@ -56,7 +60,7 @@ def resolve_poe(
     by_source: dict[str, list[_Candidate]] = {}
     for each in candidates:
         by_source.setdefault(field.jacks[each.source].device, []).append(each)
-    work = _Work(pieces, field, devices, library, notes, {}, {})
+    work = _Work(pieces, field, devices, library, notes, {}, {}, {})
     for source in _root_to_leaf(candidates, field, devices, notes):
         work.settle(source, by_source.get(source, []))
     return PowerOverEthernet(dict(sorted(work.runs.items())), dict(sorted(work.sources.items())))
@@ -121,7 +125,8 @@ def _root_to_leaf(
     while waiting:
         ready = [giver for giver in waiting if fed_by[giver] <= done]
         if not ready:
-            names = ", ".join(f"'{devices[giver].name}'" for giver in waiting)
+            names = ", ".join(f"'{devices[giver].name}'" for giver in waiting[:_MOST_NAMED])
+            names += f" and {len(waiting) - _MOST_NAMED} more" if len(waiting) > _MOST_NAMED else ""
             notes.gap(
                 "power-ring",
                 waiting[0],
@@ -145,18 +150,18 @@ class _Work(NamedTuple):
     notes: Notes
     runs: dict[str, PowerRun]
     sources: dict[str, PowerSource]
+    run_to: dict[str, PowerRun]
 
     def settle(self, device_id: str, feeds: list[_Candidate]) -> None:
         part = self.devices[device_id].part
         gives = part.gives_poe
         assert gives is not None
-        fed_by = next(
-            (run for run in self.runs.values() if self.field.jacks[run.sink].device == device_id), None
-        )
+        fed_by = self.run_to.get(device_id)
         counts, counts_basis = _counting(gives)
         for each in feeds:
             run = self._run(each, gives, counts)
             self.runs[run.id] = run
+            self.run_to.setdefault(self.field.jacks[run.sink].device, run)
         budget, terms = _budget(part, gives, fed_by)
         mine = tuple(sorted(f"power-run:{ids.path(each.sink)}" for each in feeds))
         self.sources[device_id] = PowerSource(

@@ -53,9 +53,9 @@ def _vlans(plan: Plan, notes: Notes) -> dict[str, Vlan]:
         for target in spec.reaches:
             if target not in known:
                 notes.unknown_name(
-                    vlan_id, target, "VLAN", sorted(known), value_span(spec.written, "reaches")
+                    vlan_id, target, "VLAN", known, value_span(spec.written, "reaches")
                 )
-        reaches = tuple(target for target in spec.reaches if target in known)
+        reaches = tuple(sorted({target for target in spec.reaches if target in known}))
         found[vlan_id] = Vlan(vlan_id, spec.name, spec.vid, spec.subnet, "", ("", ""), reaches)
     return found
 
@@ -75,7 +75,7 @@ def _vlan_id(name: str, subject: str, vlans: dict[str, Vlan], notes: Notes, at: 
     vlan_id = ids.vlan(name)
     if vlan_id in vlans:
         return vlan_id
-    known = sorted(vlan.name for vlan in vlans.values())
+    known = (vlan.name for vlan in vlans.values())
     notes.unknown_name(subject, name, "VLAN", known, at)  # type: ignore[arg-type]
     return ""
 

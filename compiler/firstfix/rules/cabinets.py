@@ -1,9 +1,10 @@
 """Whether it fits: units wanted twice, units that do not exist, heights and depths."""
 
+from collections import defaultdict
 from collections.abc import Iterator
 
 from firstfix.build import ids
-from firstfix.build.hardware import Cabinet, Mount
+from firstfix.build.hardware import Cabinet, Mount, Occupancy
 from firstfix.build.model import Build
 from firstfix.finding.model import Basis, Cure, Label, Level, Measurement, Term
 from firstfix.parts.facts import Fact, Unknown
@@ -48,11 +49,13 @@ def cabinet_overlap(build: Build) -> Iterator[Outcome]:
     Skips: a hinged thing said to stand `over` another.
     Remedy: move one of the two, or give a range of units that is as tall as the part.
     """
+    units: defaultdict[str, list[Occupancy]] = defaultdict(list)
+    for occupancy in build.occupancy:
+        units[occupancy.cabinet].append(occupancy)
+    mounted = _by_cabinet(build)
     for cabinet in build.cabinets.values():
         clashes: dict[tuple[Mount, Mount], list[int]] = {}
-        for occupancy in build.occupancy:
-            if occupancy.cabinet != cabinet.id:
-                continue
+        for occupancy in units[cabinet.id]:
             faces: dict[str, list[Mount]] = {}
             for mount in occupancy.mounts:
                 if not mount.is_over:
@@ -61,9 +64,17 @@ def cabinet_overlap(build: Build) -> Iterator[Outcome]:
                 if sum(_width(build, mount) for mount in mounts) > 2:
                     clashes.setdefault((mounts[0], mounts[1]), []).append(occupancy.unit)
         yield from _clash_findings(build, cabinet, clashes)
-        yield from _beyond(build, cabinet)
-        if not clashes:
+        beyond = list(_beyond(build, cabinet, mounted[cabinet.id]))
+        yield from beyond
+        if not clashes and not beyond:
             yield Fine(cabinet.id)
+
+
+def _by_cabinet(build: Build) -> defaultdict[str, list[Mount]]:
+    found: defaultdict[str, list[Mount]] = defaultdict(list)
+    for mount in build.mounts:
+        found[mount.cabinet].append(mount)
+    return found
 
 
 def _width(build: Build, mount: Mount) -> int:
@@ -82,9 +93,9 @@ def _clash_findings(
         yield cabinet_overlap.finding(message, f"{cabinet.id}/{units[0]}", _span(build, second), related)
 
 
-def _beyond(build: Build, cabinet: Cabinet) -> Iterator[Outcome]:
-    for mount in build.mounts:
-        if mount.cabinet == cabinet.id and (mount.high > cabinet.units or mount.low < 1):
+def _beyond(build: Build, cabinet: Cabinet, mounts: list[Mount]) -> Iterator[Outcome]:
+    for mount in mounts:
+        if mount.high > cabinet.units or mount.low < 1:
             measurement = Measurement("highest unit used", mount.high, "at most", cabinet.units, "U")
             message = f"unit {mount.high} is used, but '{cabinet.name}' has {cabinet.units} units"
             yield cabinet_overlap.finding(
@@ -128,10 +139,11 @@ def cabinet_depth(build: Build) -> Iterator[Outcome]:
     Cannot tell: a depth that is not known.
     Remedy: a deeper cabinet or a shallower part.
     """
+    mounted = _by_cabinet(build)
     for mount in build.mounts:
         part = _part(build, mount)
         if part is not None and mount.cabinet in build.cabinets:
-            yield _depth(build, mount, part, build.cabinets[mount.cabinet])
+            yield _depth(build, mount, part, build.cabinets[mount.cabinet], mounted[mount.cabinet])
     for device in build.devices.values():
         if device.carried_by and device.cabinet in build.cabinets:
             at = build.provenance.span(device.id)
@@ -140,13 +152,14 @@ def cabinet_depth(build: Build) -> Iterator[Outcome]:
             )
 
 
-def _depth(build: Build, mount: Mount, part: Part, cabinet: Cabinet) -> Outcome:
+def _depth(
+    build: Build, mount: Mount, part: Part, cabinet: Cabinet, others: list[Mount]
+) -> Outcome:
     behind = 0.0
     behind_name = ""
-    for other in build.mounts:
+    for other in others:
         if (
-            other.cabinet == mount.cabinet
-            and other.face != mount.face
+            other.face != mount.face
             and mount.face == "front"
             and other.low <= mount.high
             and mount.low <= other.high

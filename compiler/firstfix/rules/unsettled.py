@@ -69,6 +69,15 @@ def _gap_rule(id: str, basis: Basis, subjects: Subjects, help: str) -> Rule:
 
 RULES: tuple[Rule, ...] = (
     _gap_rule(
+        "plan-size", PLAN_LANGUAGE, _placed,
+        """A plan has no more jacks than can be worked out on an ordinary machine.
+
+    Because: a plan may come from a stranger, and must not be able to fill the machine.
+    Compares: the jacks of all devices together, fronts and rears, with the limit of one million.
+    Remedy: split the plan by site.
+    """,
+    ),
+    _gap_rule(
         "name-unknown", PLAN_LANGUAGE, _named,
         """A name that the plan uses is one that it declares.
 

@@ -1,5 +1,6 @@
 """A plan file and what it includes, read from a folder into one tree. The only module above the commands that opens files."""
 
+from collections import deque
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -18,10 +19,11 @@ class UnreadableFile(Exception):
 
 @dataclass(slots=True)
 class Source:
-    """One tree from all files of a plan, and the text of each file, for showing places in it."""
+    """One tree from all files of a plan, and the text of each file, for showing places in it. `size` in bytes, of all."""
 
     tree: Mapping | None
     texts: dict[str, str] = field(default_factory=dict)
+    size: int = 0
 
 
 def load(path: Path, shown_as: str, faults: Collector) -> Source:
@@ -42,6 +44,7 @@ def load(path: Path, shown_as: str, faults: Collector) -> Source:
 
 def _read_tree(path: Path, shown_as: str, source: Source, faults: Collector) -> Node | None:
     data = _read_bytes(path, shown_as)
+    source.size += len(data)
     source.texts[shown_as] = data.decode("utf-8-sig", "replace")
     return parse(data, shown_as, faults)
 
@@ -73,9 +76,16 @@ class _Includes:
         self._seen = {path.resolve()}
 
     def merge_into(self, root: Mapping) -> None:
-        waiting = self._named_by(root)
+        waiting = deque(self._named_by(root))
         while waiting:
-            node = waiting.pop(0)
+            node = waiting.popleft()
+            if len(self._seen) > MOST_INCLUDES:
+                self._faults.add(kinds.INCLUDE, f"more than {MOST_INCLUDES} files are included", node.span)
+                return
+            if self._source.size > MOST_BYTES:
+                message = f"the files read so far have more than {MOST_BYTES:,} bytes; no more are included"
+                self._faults.add(kinds.FILE_SIZE, message, node.span)
+                return
             tree = self._read(node)
             if tree is not None:
                 waiting.extend(self._named_by(tree))
@@ -87,9 +97,11 @@ class _Includes:
             return []
         value = entry[1]
         items = value.items if isinstance(value, Sequence) else [value]
-        named = [item for item in items if isinstance(item, Scalar) and not is_null(item)]
+        named: list[Scalar] = []
         for item in items:
-            if item not in named:
+            if isinstance(item, Scalar) and not is_null(item):
+                named.append(item)
+            else:
                 self._faults.add(
                     kinds.INCLUDE, f"'include' lists file names, not {describe(item)}", item.span
                 )
@@ -118,8 +130,6 @@ class _Includes:
         return tree
 
     def _refused(self, text: str) -> str | None:
-        if len(self._seen) > MOST_INCLUDES:
-            return f"more than {MOST_INCLUDES} files are included"
         try:
             path = (self._folder / text).resolve()
         except (OSError, ValueError, RuntimeError):

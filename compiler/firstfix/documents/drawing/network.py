@@ -54,7 +54,7 @@ def _single(found: Wiring, pictures: tuple[Picture, ...], prefix: str) -> Drawin
 
 def _whole(found: Wiring) -> tuple[Picture, ...]:
     hubs = (hub_diagram(found, found.hubs, {}).picture,) if found.hubs else ()
-    width = max(2 * _REST_WIDTH / 3, *(picture.width for picture in hubs))
+    width = max([2 * _REST_WIDTH / 3, *(picture.width for picture in hubs)])
     return (*hubs, *rest_pictures(remarks(found), width, _REST_HEIGHT))
 
 

@@ -125,8 +125,8 @@ def _laid_out(wiring: Wiring, hubs: Sequence[str], grouping: _Grouping) -> Diagr
 
 
 def _side_by_side(alone: list[int]) -> list[Line]:
-    """Unseen lines that put boxes without any wire three in a row, or five if they are many, not one below the other."""
-    per_row = 3 if len(alone) <= _FEW else 5
+    """Unseen lines that put boxes without any wire three in a row, or four if they are many, not one below the other."""
+    per_row = 3 if len(alone) <= _FEW else 4
     return [
         Line((left, 0), (right, 0), None)
         for number, (left, right) in enumerate(pairwise(alone), 1)

@@ -17,7 +17,7 @@ _BORDERS = 20 * _POINTS - 0.01
 
 def page_size(pictures: Sequence[Picture]) -> tuple[float, float]:
     """The size of a sheet with these pictures, in points."""
-    width = max(_LEAST_WIDTH, *(picture.width for picture in pictures)) + 2 * MARGIN
+    width = max([_LEAST_WIDTH, *(picture.width for picture in pictures)]) + 2 * MARGIN
     strip = _key(pictures, width - 2 * MARGIN)
     height = HEAD + sum(picture.height + _GAP for picture in pictures) + strip.height + 2 * MARGIN
     return width, height

@@ -1,0 +1,57 @@
+"""Everything that `build` writes: from a build and its report to each file's relative path and bytes."""
+
+from collections.abc import Iterator, Mapping
+
+from firstfix import __version__
+from firstfix.build.model import Build
+from firstfix.documents.build_json import build_json
+from firstfix.documents.drawing.raster import png
+from firstfix.documents.install_checklist import install_checklist_markdown
+from firstfix.documents.report.made import Made, make
+from firstfix.documents.report.page import report_page
+from firstfix.documents.shopping_list import shopping_list_csv, shopping_list_markdown
+from firstfix.documents.stubs.files import stub_files
+from firstfix.finding.model import Report
+from firstfix.finding.render_sarif import render_sarif
+from firstfix.rules.registry import all_kinds
+
+_DRAFT = "**Draft. The plan has errors: nothing may be bought or built from this.** They are in report.html."
+
+
+def all_documents(build: Build, report: Report) -> Mapping[str, bytes]:
+    """Relative path to bytes, in sorted order of paths. With an error finding, what people work from says that it is a draft."""
+    made = make(build, report)
+    return dict(sorted({**dict(_texts(made)), **dict(_drawings(made)), **stub_files(build)}.items()))
+
+
+def _texts(made: Made) -> Iterator[tuple[str, bytes]]:
+    build, report = made.build, made.report
+    yield "shopping-list.md", _marked(shopping_list_markdown(build, made.needs, made.owned), report)
+    yield "shopping-list.csv", shopping_list_csv(build, made.needs).encode()
+    yield "install-checklist.md", _marked(install_checklist_markdown(build, made.work), report)
+    yield "report.html", report_page(made).encode()
+    # Places name their files; the texts of the files themselves are not part of SARIF.
+    yield "findings.sarif", render_sarif(report, {}, all_kinds(), __version__).encode()
+    yield "build.json", build_json(build).encode()
+
+
+def _marked(markdown: str, report: Report) -> bytes:
+    """With the mark of a draft below the title, which is the first line."""
+    if report.has_errors:
+        title, _, rest = markdown.partition("\n")
+        markdown = f"{title}\n\n{_DRAFT}\n{rest}"
+    return markdown.encode()
+
+
+def _drawings(made: Made) -> Iterator[tuple[str, bytes]]:
+    for drawing in made.network:
+        yield from _both(drawing.name, drawing.svg)
+    if made.network:
+        yield "drawings/network.dot", made.network[0].dot.encode()
+    for stem, drawing in made.cabinets:
+        yield from _both(stem, drawing.svg)
+
+
+def _both(stem: str, svg: str) -> Iterator[tuple[str, bytes]]:
+    yield f"drawings/{stem}.svg", svg.encode()
+    yield f"drawings/{stem}.png", png(svg)

@@ -1,0 +1,54 @@
+"""What the documents of one build share, made once: purchases, work, drawings, and a look-up by jack and device."""
+
+from dataclasses import dataclass
+
+from firstfix.build.model import Build
+from firstfix.documents.drawing.elevation import cabinet_elevation
+from firstfix.documents.drawing.kit import Drawing
+from firstfix.documents.drawing.network import network_drawings
+from firstfix.documents.stubs.lookup import Lookup, lookup
+from firstfix.documents.stubs.text import folder_name
+from firstfix.finding.model import Report
+from firstfix.purchase.needs import Need, needs
+from firstfix.purchase.owned import Owned, already_there
+from firstfix.work.model import Task
+from firstfix.work.order import order
+from firstfix.work.tasks import tasks
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """`network` are the sheets of the network drawing, `cabinets` pairs of a file's stem and an elevation.
+
+    Ids in the drawings are apart from each other's, so that all fit on one page.
+    """
+
+    build: Build
+    report: Report
+    look: Lookup
+    needs: tuple[Need, ...]
+    owned: tuple[Owned, ...]
+    work: tuple[Task, ...]
+    network: tuple[Drawing, ...]
+    cabinets: tuple[tuple[str, Drawing], ...]
+
+
+def make(build: Build, report: Report) -> Made:
+    return Made(
+        build,
+        report,
+        lookup(build),
+        needs(build),
+        already_there(build),
+        order(tasks(build)),
+        network_drawings(build, "sheet-"),
+        tuple(_elevations(build)),
+    )
+
+
+def _elevations(build: Build) -> list[tuple[str, Drawing]]:
+    """A name that could mean something to a file system is no file's name: folder_name hashes it."""
+    return [
+        (f"cabinet-{folder_name(cabinet.name)}", cabinet_elevation(build, id_, f"front-{number}-"))
+        for number, (id_, cabinet) in enumerate(build.cabinets.items(), 1)
+    ]

@@ -1,0 +1,37 @@
+"""report.html: all results of a build on one page that needs nothing else: no script, no address outside, no font."""
+
+from firstfix.documents.install_checklist import checklist_sections, tools, totals
+from firstfix.documents.report.figures import cabinet_figures, network_figures
+from firstfix.documents.report.findings import findings
+from firstfix.documents.report.logical import logical
+from firstfix.documents.report.made import Made
+from firstfix.documents.report.power import power_tables
+from firstfix.documents.report.summary import summary
+from firstfix.documents.report.wiring import wiring
+from firstfix.documents.shopping_list import owned_sections, shopping_sections
+from firstfix.documents.stubs.text import visible
+from firstfix.documents.templates import render
+
+TEMPLATE = "report.html.jinja"
+
+
+def report_page(made: Made) -> str:
+    """The page's text. What a plan says is escaped, and what cannot be seen is shown by its code point."""
+    build = made.build
+    text = render(
+        TEMPLATE,
+        summary=summary(made),
+        findings=findings(made.report),
+        network=network_figures(made),
+        cabinets=cabinet_figures(made),
+        shopping=shopping_sections(build, made.needs),
+        owned=owned_sections(made.owned),
+        has_typical=any(need.is_typical_price for need in made.needs),
+        totals=totals(build, made.work),
+        tools=tools(made.work),
+        work=checklist_sections(build, made.work),
+        wiring=wiring(made),
+        power=power_tables(build),
+        logical=logical(made),
+    )
+    return "\n".join(line if line.isprintable() else visible(line) for line in text.split("\n"))
