@@ -1,6 +1,5 @@
 """Assignment against exhaustive search over small cases: nobody is refused in vain, and the order of asking is nothing."""
 
-import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -50,14 +49,10 @@ def test_as_many_are_served_as_can_be_and_each_jack_once(requests: list[Wanted])
 
 @relaxed
 @given(wishes())
-def test_where_all_can_be_served_fully_they_are(requests: list[Wanted]) -> None:
-    everybody = (len(requests), len(requests))
-    assert (counts(requests, assign(requests)) == everybody) == (everybody in best_counts(requests))
+def test_of_those_arrangements_as_many_are_served_fully_as_can_be(requests: list[Wanted]) -> None:
+    assert counts(requests, assign(requests)) == max(best_counts(requests))
 
 
-@pytest.mark.xfail(
-    reason="who is served in need is not moved on to make room, so one is served less well than could be"
-)
 def test_of_the_arrangements_that_serve_most_one_that_serves_most_fully_is_taken() -> None:
     requests = [
         Wanted(("r0", 0), (), ("1", "3", "2")),

@@ -5,10 +5,10 @@ import io
 from decimal import Decimal
 
 import pytest
-from hostile_texts import HOSTILE
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from documents.hostile_texts import HOSTILE
 from firstfix.documents.csv_table import csv_table, guarded
 
 

@@ -1,12 +1,12 @@
 """A text in Markdown shows itself and does nothing else, as an independent reader of Markdown sees it."""
 
 import pytest
-from hostile_texts import HOSTILE
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
+from documents.hostile_texts import HOSTILE
 from firstfix.documents.markdown import inline
 
 READER = MarkdownIt("commonmark").enable(["table", "strikethrough"])

@@ -6,9 +6,9 @@ from dataclasses import replace
 from decimal import Decimal
 
 import pytest
-from hostile_texts import HOSTILE
 from markdown_it import MarkdownIt
 
+from documents.hostile_texts import HOSTILE
 from firstfix.build.model import Build
 from firstfix.documents.csv_table import guarded
 from firstfix.documents.shopping_list import CSV_HEADER, shopping_list_csv, shopping_list_markdown
@@ -90,18 +90,18 @@ def test_unknown_prices_are_said_and_the_sum_is_called_a_part() -> None:
 
 
 def test_the_bound_of_the_cutting_is_printed() -> None:
-    assert "nothing shorter can hold these runs without a join" in markdown(sample())
+    """Where the method met the bound it says that nothing shorter can do, and where it did not, that it does not know."""
     build = sample()
-    lengths = iter((45.0, 40.0))
-    more = [item for item in build.items if item.part == "indoor-cable"]
-    trap = (45.0, 40.0, 35.0, 30.0, 25.0, 20.0)
-    items = [more[0]._replace(id=f"item:{number}", length=length) for number, length in enumerate(trap)]
+    assert "50 m bought; nothing shorter can hold these runs without a join" in markdown(build)
+    run = next(item for item in build.items if item.part == "indoor-cable")
     part = PARTS["indoor-cable"]
     assert part.cable is not None
-    only_100 = replace(part, cable=part.cable._replace(lengths=(100.0,)))
-    assert next(lengths) == 45.0
-    text = markdown(replace(with_parts(build, only_100), items=tuple(items)))
-    assert "300 m bought; less than 200 m cannot do" in text
+    only_100_m = replace(part, cable=part.cable._replace(lengths=(100.0,)))
+    lengths = (45.0, 40.0, 35.0, 30.0, 25.0, 20.0)
+    trap = tuple(run._replace(id=f"item:{length}", length=length) for length in lengths)
+    assert "300 m bought; less than 200 m cannot do" in markdown(
+        replace(with_parts(build, only_100_m), items=trap)
+    )
 
 
 def test_same_build_same_bytes() -> None:

@@ -462,9 +462,13 @@ def _items_of(piece: Piece, item: object) -> Iterable[Item]:
         return
     yield item(path, piece.part, piece.id, "installed run", 1, sum(term.value for term in piece.length.terms))
     yield item(f"{path}/labels", "label", piece.id, "both ends", 2)
-    for end in piece.ends:
-        is_block = end.endswith("@rear")
-        yield item(f"{ids.path(end)}/end", "module" if is_block else "plug", end, "end of a run")
+    for number, end in enumerate(piece.ends):
+        device, _, jack = ids.path(end).partition("/")
+        if jack.endswith("@rear"):
+            name = jack.removesuffix("@rear")
+            yield item(f"{device}/{name}+jack", "module", ids.device(device), f"fills opening {name}")
+        else:
+            yield item(f"{path}@{number}+plug", "plug", piece.id, f"ends the run at {device}/{jack}")
 
 
 _VLAN = Vlan(ids.vlan("mgmt"), "mgmt", 10, "10.0.10.0/24", "10.0.10.1", ("", ""), ("cameras",))

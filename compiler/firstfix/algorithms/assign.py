@@ -1,9 +1,9 @@
 """Who gets which jack: an assignment, never first-free, so that no plan is refused although an arrangement exists.
 
 Each request lists the jacks that suit it fully (`best`) and those that would do in need (`also`), each in order of liking.
-As many requests as possible are served; among those arrangements, as many as the method finds are served fully; and then each request in
-turn takes the jack it likes best that leaves everybody served. The method is augmenting paths in a bipartite graph
-(H. W. Kuhn, "The Hungarian method for the assignment problem", 1955; C. Berge, "Two theorems in graph theory", 1957).
+As many requests as possible are served; among those arrangements, as many as possible fully; and then each request in turn takes the jack
+it likes best that leaves everybody as well served. The method is cheapest augmenting paths in a bipartite graph (C. Berge, "Two theorems in
+graph theory", 1957; R. G. Busacker and P. J. Gowen, "A procedure for determining a family of minimal-cost network flow patterns", 1960).
 """
 
 from collections.abc import Sequence
@@ -22,10 +22,11 @@ def assign(requests: Sequence[Wanted]) -> dict[tuple[str, int], str]:
     """Request key to jack, for as many requests as can be served. The order of `requests` does not matter."""
     ordered = sorted(requests)
     matching = _Matching(ordered)
-    unserved = [index for index in range(len(ordered)) if not matching.serve(index, _BEST, _BEST)]
-    unserved = [index for index in unserved if not matching.serve(index, _ALL, _BEST)]
-    for index in unserved:
-        matching.serve(index, _ALL, _ALL)
+    for index in range(len(ordered)):
+        matching.serve(index)
+    # Whoever found nothing that suits fully now takes the arrangement that costs the others least.
+    while matching.serve_cheapest():
+        pass
     matching.settle()
     return {ordered[index].key: jack for index, jack in matching.jack_of.items()}
 
@@ -41,12 +42,42 @@ class _Matching:
         self.jack_of: dict[int, str] = {}
         self._holder: dict[str, int] = {}
 
-    def serve(self, index: int, own: int, others: int) -> bool:
-        """Give request `index` a jack, moving others along an augmenting path where needed.
+    def serve(self, index: int) -> bool:
+        """Give a request a jack that suits it fully, moving others along an augmenting path among what suits them fully."""
+        return self._augment(index, _BEST, _BEST, set())
 
-        `own` and `others` say which of the two lists the newcomer and those who move may choose from.
-        """
-        return self._augment(index, own, others, set())
+    def serve_cheapest(self) -> bool:
+        """One more request served, over the augmenting path after which the fewest are served by a jack that only does in need."""
+        unserved = [index for index in range(len(self._lists)) if index not in self.jack_of]
+        cost = dict.fromkeys(unserved, 0)
+        came: dict[int, tuple[int, str]] = {}
+        found: tuple[int, int, str] | None = None
+        waiting = list(unserved)
+        for index in waiting:
+            for jack in self._lists[index][_ALL]:
+                price = cost[index] + self._need(index, jack)
+                holder = self._holder.get(jack)
+                if holder is None:
+                    if found is None or price < found[0]:
+                        found = (price, index, jack)
+                elif holder != index and price - self._need(holder, jack) < cost.get(holder, len(self._lists) + 1):
+                    # The graph of a cheapest matching has no cycle that costs less than nothing, so this ends.
+                    cost[holder] = price - self._need(holder, jack)
+                    came[holder] = (index, jack)
+                    waiting.append(holder)
+        if found is None:
+            return False
+        _, index, jack = found
+        while True:
+            before = self.jack_of.get(index)
+            self.jack_of[index] = jack
+            self._holder[jack] = index
+            if index not in came or before is None:
+                return True
+            index, jack = came[index]
+
+    def _need(self, index: int, jack: str) -> int:
+        return 0 if jack in self._best[index] else 1
 
     def _augment(self, index: int, own: int, others: int, seen: set[str]) -> bool:
         candidates = self._lists[index][own]

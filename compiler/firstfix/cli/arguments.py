@@ -39,7 +39,11 @@ class Arguments(argparse.ArgumentParser):
     def add_format(self, *formats: str) -> None:
         listed = " or ".join([", ".join(formats[:-1]), formats[-1]])
         self.add_argument(
-            "--format", choices=formats, default=formats[0], help=f"{listed} (default: {formats[0]})"
+            "--format",
+            choices=formats,
+            metavar="FORMAT",
+            default=formats[0],
+            help=f"{listed} (default: {formats[0]})",
         )
 
 

@@ -35,7 +35,9 @@ def run(given: Sequence[str]) -> int:
         "--sheet", metavar="NAME", default=_NETWORK, help="network (the default), or a cabinet's name"
     )
     arguments.add_argument("-o", "--output", metavar="FILE", help="the file to write (default: print it)")
-    arguments.add_argument("--format", choices=_FORMATS, help="svg or png (default: FILE's ending, or svg)")
+    arguments.add_argument(
+        "--format", choices=_FORMATS, metavar="FORMAT", help="svg or png (default: FILE's ending, or svg)"
+    )
     chosen = arguments.read(given)
     form = _format(chosen.output, chosen.format)
     result = compiled(Path(chosen.plan), chosen.plan)

@@ -1,6 +1,7 @@
 """`firstfix explain RULE`: what a rule compares, and on which source; without RULE, all in one line each."""
 
 import json
+import textwrap
 from collections.abc import Iterable, Mapping, Sequence
 
 from firstfix.cli.arguments import Arguments
@@ -8,7 +9,7 @@ from firstfix.cli.columns import columns
 from firstfix.cli.streams import put
 from firstfix.cli.trouble import FINE, TroubleError
 from firstfix.finding.fit import cut
-from firstfix.finding.help_text import help_text
+from firstfix.finding.help_text import help_paragraphs, help_text
 from firstfix.finding.kinds import Kind
 
 _PURPOSE = """\
@@ -19,6 +20,8 @@ Without a rule, lists all of them."""
 _EXAMPLE = """\
   firstfix explain
   firstfix explain poe-budget"""
+
+_WIDTH = 110
 
 
 def run(given: Sequence[str]) -> int:
@@ -52,8 +55,15 @@ def _table(kinds: Iterable[Kind]) -> str:
 
 
 def _page(kind: Kind) -> str:
-    body = "".join(f"  {line}".rstrip() + "\n" for line in help_text(kind).splitlines())
-    return f"{kind.id}  {kind.level.value}\n{body}"
+    summary, *rest = (_wrapped(paragraph) for paragraph in help_paragraphs(kind))
+    return "\n".join([f"{kind.id}  {kind.level.value}", summary, "", *rest]) + "\n"
+
+
+def _wrapped(paragraph: str) -> str:
+    lines = paragraph.splitlines()
+    if len(lines) > 1:
+        return textwrap.indent(paragraph, "  ")
+    return textwrap.fill(paragraph, _WIDTH, initial_indent="  ", subsequent_indent="      ")
 
 
 def _data(kind: Kind) -> dict[str, object]:

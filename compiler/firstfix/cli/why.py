@@ -19,6 +19,8 @@ _MOST_OTHERS = 12
 def show_why(build: "Build", name: str, form: str) -> None:
     from firstfix.resolve.why import explain_choice
 
+    if form == "sarif":
+        raise TroubleError("decisions are no findings, so they have no SARIF; take --format json")
     decisions = explain_choice(build, name)
     if form != "text":
         put(json.dumps([decision._asdict() for decision in decisions], indent=2) + "\n")

@@ -1,12 +1,38 @@
-"""The help of a kind of finding as plain lines, for `explain` and for formats that carry it along. Leaf."""
+"""The help of a kind of finding, taken out of its docstring's layout, for `explain` and for formats that carry it. Leaf."""
 
+import re
 import textwrap
+from collections.abc import Iterator
 
 from firstfix.finding.kinds import Kind
 
+_HEADING = re.compile(r"[A-Z][a-z]+(?: [a-z]+)?:(?= |$)")
+# Its lines are a piece of a plan, so they stay as they are.
+_VERBATIM = "Example:"
+
+
+def help_paragraphs(kind: Kind) -> list[str]:
+    """The summary, one paragraph for each heading, and the basis; each on one line, an example on several."""
+    summary, _, rest = kind.help.strip().partition("\n")
+    return [summary.strip(), *_paragraphs(textwrap.dedent(rest).splitlines()), f"Basis: {kind.basis}"]
+
 
 def help_text(kind: Kind) -> str:
-    """Summary, an empty line, the headings, and the basis. Written as a docstring, its indent is taken off."""
-    summary, _, rest = kind.help.strip().partition("\n")
-    headings = textwrap.dedent(rest).strip("\n")
-    return "\n".join([summary.strip(), *(["", headings] if headings else []), f"Basis: {kind.basis}"])
+    return "\n".join(help_paragraphs(kind))
+
+
+def _paragraphs(lines: list[str]) -> Iterator[str]:
+    """A paragraph begins at a heading or after an empty line."""
+    block: list[str] = []
+    for line in [*lines, ""]:
+        if block and (not line.strip() or _HEADING.match(line)):
+            yield _joined(block)
+            block = []
+        if line.strip():
+            block.append(line)
+
+
+def _joined(block: list[str]) -> str:
+    if block[0].startswith(_VERBATIM):
+        return "\n".join(line.rstrip() for line in block)
+    return " ".join(" ".join(block).split())

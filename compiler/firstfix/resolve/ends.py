@@ -18,24 +18,21 @@ EndKey = tuple[str, int, int, int]
 
 
 class Stop(NamedTuple):
-    """One visit of a chain at a device: `sides` are 0, 1 or both; both where it passes through by one pair of jacks."""
+    """One visit of a chain at a device: `sides` are 0, 1 or both; both where it passes through by one pair of jacks.
+
+    `asked` is the jack or range of jacks as written, or "".
+    """
 
     chain: Chain
     place: int
     sides: tuple[int, ...]
     lane: int
-
-    @property
-    def device(self) -> Device:
-        return self.chain.devices[self.place]
+    device: Device
+    asked: str
 
     @property
     def key(self) -> tuple[str, int]:
         return self.chain.id, self.place * 100 + self.sides[0] * 10 + self.lane
-
-    @property
-    def asked(self) -> str:
-        return self.chain.spec.hops[self.place].jacks
 
 
 def resolve_ends(chains: tuple[Chain, ...], field: JackField, notes: Notes) -> dict[EndKey, str]:
@@ -54,14 +51,14 @@ def _stops(chain: Chain) -> list[Stop]:
     found: list[Stop] = []
     last = len(chain.devices) - 1
     for lane in range(1, chain.spec.lanes + 1):
-        for index, device in enumerate(chain.devices):
+        for index, (device, hop) in enumerate(zip(chain.devices, chain.spec.hops, strict=True)):
             if 0 < index < last and is_in_line(device):
-                found.append(Stop(chain, index, (0, 1), lane))
+                found.append(Stop(chain, index, (0, 1), lane, device, hop.jacks))
                 continue
             if index > 0:
-                found.append(Stop(chain, index, (0,), lane))
+                found.append(Stop(chain, index, (0,), lane, device, hop.jacks))
             if index < last:
-                found.append(Stop(chain, index, (1,), lane))
+                found.append(Stop(chain, index, (1,), lane, device, hop.jacks))
     return found
 
 
@@ -76,6 +73,7 @@ class _DeviceEnds:
         self._ends = ends
         self._notes = notes
         self._taken: dict[str, Stop] = {}
+        self._terminates = self._part.kind in TERMINATION_KINDS
         # By name, since a part's own tuples would be searched from the front for every jack of every stop.
         self._places = {spec.name: place for place, spec in enumerate(self._part.jacks)}
         self._giving = frozenset(self._part.gives_poe.jacks if self._part.gives_poe is not None else ())
@@ -118,7 +116,7 @@ class _DeviceEnds:
 
     def _jack_ids(self, stop: Stop, name: str) -> tuple[str, ...]:
         """The jack ids that a stop takes when it uses jack `name`, in the order of its sides."""
-        if self._part.kind in TERMINATION_KINDS:
+        if self._terminates:
             return tuple(
                 jack_id(self._device, name, "rear" if _hop_kind(stop, side) == RUN else "front")
                 for side in stop.sides

@@ -7,6 +7,7 @@ from firstfix.build import ids
 from firstfix.build.hardware import Cabinet, Device, Fitting, Mount, Occupancy
 from firstfix.parts.part import Library, Part
 from firstfix.plan.model import CabinetSpec, DeviceSpec, Plan, SlotSpec
+from firstfix.resolve.jacks import MOST_JACKS_IN_PLAN, jack_count
 from firstfix.resolve.notes import Notes, value_span
 from firstfix.resolve.places import Places, find_room
 from firstfix.span import Span
@@ -178,12 +179,18 @@ def _devices(
     notes: Notes,
 ) -> dict[str, Device]:
     found: dict[str, Device] = {}
+    jacks = 0
     for spec in plan.devices:
         device_id = ids.device(spec.name)
         notes.wrote(device_id, spec.written)
         part = find_part(spec.part, device_id, library, notes, value_span(spec.written, "part"))
         if part is None:
             continue
+        jacks += jack_count(part)
+        if jacks > MOST_JACKS_IN_PLAN:
+            message = f"with '{spec.name}' the plan has more than {MOST_JACKS_IN_PLAN:,} jacks; the rest is not worked out"
+            notes.gap("plan-size", device_id, message, spec.written.span)
+            break
         slot = slots.get(spec.name)
         room = _device_room(spec, device_id, slot, places, cabinets, notes)
         cabinet, carrier = (slot.cabinet, slot.carried_by) if slot else ("", "")

@@ -7,7 +7,6 @@ from typing import NamedTuple
 from firstfix.build import ids
 from firstfix.build.hardware import Device, Jack, Through
 from firstfix.parts.part import TERMINATION_KINDS, JackSpec, Part
-from firstfix.resolve.notes import Notes
 
 
 class JackField(NamedTuple):
@@ -23,20 +22,20 @@ class JackField(NamedTuple):
 MOST_JACKS_IN_PLAN = 1_000_000
 
 
-def resolve_jacks(devices: Iterable[Device], notes: Notes) -> JackField:
-    """Devices beyond MOST_JACKS_IN_PLAN have no jacks; that is a gap, reported once."""
+def jack_count(part: Part) -> int:
+    """How many jacks a device of this part has, fronts and rears counted."""
+    return len(part.jacks) * (2 if part.kind in TERMINATION_KINDS else 1)
+
+
+def resolve_jacks(devices: Iterable[Device]) -> JackField:
     jacks: dict[str, Jack] = {}
     of: dict[str, tuple[str, ...]] = {}
     throughs: list[Through] = []
     for device in devices:
         part = device.part
-        terminates = part.kind in TERMINATION_KINDS
-        if len(jacks) + len(part.jacks) * (1 + terminates) > MOST_JACKS_IN_PLAN:
-            message = f"with '{device.name}' the plan has more than {MOST_JACKS_IN_PLAN:,} jacks; the rest is not worked out"
-            notes.gap("plan-size", device.id, message, notes.provenance.span(device.id))
-            break
         mine: list[str] = []
         roles = _power_roles(part)
+        terminates = part.kind in TERMINATION_KINDS
         prefix = f"jack:{device.name}/"
         for order, spec in enumerate(part.jacks, 1):
             front = prefix + spec.name

@@ -30,7 +30,7 @@ def make_build(plan: Plan, shipped: Library) -> Build:
     used_parts(plan.cabling, library, notes)
     places = resolve_places(plan, notes)
     equipment = resolve_equipment(plan, library, places, notes)
-    field = resolve_jacks(equipment.devices.values(), notes)
+    field = resolve_jacks(equipment.devices.values())
     chains, unsettled = resolve_chains(plan, equipment.devices, notes)
     ends = resolve_ends(chains, field, notes)
     links, pieces, joints = resolve_pieces(

@@ -33,7 +33,9 @@ class Notes:
     def gap(self, rule: str, subject: str, why: str, at: Span | None) -> None:
         self.gaps.append(Gap(rule, subject, why, at))
 
-    def unknown_name(self, subject: str, name: str, expected: str, known: Iterable[str], at: Span | None) -> None:
+    def unknown_name(
+        self, subject: str, name: str, expected: str, known: Iterable[str], at: Span | None
+    ) -> None:
         """One finding for one wrong name; the nearest of the kind that was expected is offered."""
         # Thousands of wrong names would each be compared with thousands of right ones; the first few get the hint.
         self._hints += 1

@@ -70,7 +70,7 @@ def _joint(piece: Piece, end: int, device: Device) -> Joint:
     on_block = piece.kind == RUN and device.part.kind in TERMINATION_KINDS
     counts = on_block or (is_in_line(device) and device.part.kind not in TERMINATION_KINDS)
     how = "wires on block" if on_block else "plug"
-    return Joint(f"joint:{ids.path(piece.id)}@{end}", piece.id, piece.ends[end], how, counts)
+    return Joint(f"joint:{piece.id[6:]}@{end}", piece.id, piece.ends[end], how, counts)
 
 
 class _PieceMaker:

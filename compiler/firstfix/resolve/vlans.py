@@ -52,9 +52,7 @@ def _vlans(plan: Plan, notes: Notes) -> dict[str, Vlan]:
         notes.wrote(vlan_id, spec.written)
         for target in spec.reaches:
             if target not in known:
-                notes.unknown_name(
-                    vlan_id, target, "VLAN", known, value_span(spec.written, "reaches")
-                )
+                notes.unknown_name(vlan_id, target, "VLAN", known, value_span(spec.written, "reaches"))
         reaches = tuple(sorted({target for target in spec.reaches if target in known}))
         found[vlan_id] = Vlan(vlan_id, spec.name, spec.vid, spec.subnet, "", ("", ""), reaches)
     return found

@@ -152,9 +152,7 @@ def cabinet_depth(build: Build) -> Iterator[Outcome]:
             )
 
 
-def _depth(
-    build: Build, mount: Mount, part: Part, cabinet: Cabinet, others: list[Mount]
-) -> Outcome:
+def _depth(build: Build, mount: Mount, part: Part, cabinet: Cabinet, others: list[Mount]) -> Outcome:
     behind = 0.0
     behind_name = ""
     for other in others:

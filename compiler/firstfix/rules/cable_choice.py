@@ -113,7 +113,7 @@ def cable_exposure(build: Build) -> Iterator[Outcome]:
         better = _rated(build, piece.part, need)
         where = " and ".join(f"'{each}'" for each in places)
         yield cable_exposure.finding(
-            f"a {piece.kind} of '{piece.part}' is made for {form.rating} use, and {where} asks for {wanted}",
+            f"'{piece.part}' of {_article(piece.kind)} is made for {form.rating} use, and {where} asks for {wanted}",
             piece.id,
             build.provenance.span(piece.link, "cable"),
             related=tuple(
@@ -123,6 +123,10 @@ def cable_exposure(build: Build) -> Iterator[Outcome]:
             ),
             cures=(Cure(f"use '{better}'" if better else f"use one with a rating for {wanted} use"),),
         )
+
+
+def _article(noun: str) -> str:
+    return f"an {noun}" if noun[0] in "aeiou" else f"a {noun}"
 
 
 def _exposure(build: Build, piece: Piece) -> tuple[int, tuple[str, ...]]:
@@ -182,7 +186,7 @@ def copper_between_earths(build: Build) -> Iterator[Outcome]:
         if not open_:
             yield Fine(each.piece.id)
             continue
-        which = " nor at ".join(f"'{name}'" for name in open_)
+        which = " or at ".join(f"'{name}'" for name in open_)
         yield copper_between_earths.finding(
             f"copper joins '{near}' and '{far}', whose earths differ, and no surge protector guards it at {which}",
             each.piece.id,

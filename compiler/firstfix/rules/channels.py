@@ -53,13 +53,30 @@ def channel_length_kept(build: Build) -> Iterator[Outcome]:
     Remedy: a shorter way, thicker cords, a better category, a lower rate, a switch half way, or fibre.
     """
     facts = ChannelFacts(build)
+    # Big sites repeat the same few shapes; what was fine once is fine again.
+    known_fine: set[object] = set()
     for channel in build.channels.values():
         if channel.medium == "copper":
-            yield _judge_copper(build, facts, channel)
+            shape = _shape(build, facts, channel)
+            outcome = Fine(channel.id) if shape in known_fine else _judge_copper(build, facts, channel)
+            if isinstance(outcome, Fine):
+                known_fine.add(shape)
+            yield outcome
         elif channel.medium == "fibre":
             yield judge_fibre(channel_length_kept, facts, channel)
         elif channel.medium == "twinax":
             yield judge_twinax(channel_length_kept, facts, channel)
+
+
+def _shape(build: Build, facts: ChannelFacts, channel: Channel) -> object:
+    """All that a copper channel's verdict rests on."""
+    pieces = (build.pieces[each] for each in channel.pieces)
+    laid = tuple((each.part, each.kind, each.length.figure, _warm_ways(build, each)) for each in pieces)
+    return laid, facts.rate(channel), facts.grade(channel)
+
+
+def _warm_ways(build: Build, piece: Piece) -> tuple[str, ...]:
+    return tuple(way for way in piece.route if isinstance(build.ways[way].temperature, Fact))
 
 
 def _judge_copper(build: Build, facts: ChannelFacts, channel: Channel) -> Outcome:
@@ -132,22 +149,26 @@ def _by_temperature(build: Build, piece: Piece, form: CableForm) -> Iterator[Fix
 
 def _cabling_faults(lengths: ChannelLength, pieces: tuple[tuple[Piece, CableForm], ...]) -> Iterator[_Fault]:
     limits = cabling_limits()
-    runs = tuple(pair for pair in pieces if pair[0].kind == RUN)
-    equivalent = tuple(Term(*each) for each in lengths.terms)
-    for what, figure, limit, terms in (
-        ("installed runs", lengths.permanent_link_m, limits.permanent_link, _piece_terms(runs)),
-        ("channel as laid", lengths.channel_m, limits.channel, _piece_terms(pieces)),
-        ("equivalent length of the channel", lengths.equivalent_m, limits.cord_formula, equivalent),
+    for what, figure, limit in (
+        ("installed runs", lengths.permanent_link_m, limits.permanent_link),
+        ("channel as laid", lengths.channel_m, limits.channel),
+        ("equivalent length of the channel", lengths.equivalent_m, limits.cord_formula),
     ):
-        if not at_most(figure, limit.value):
-            over = figure - limit.value
-            cures = (
-                Cure(f"shorten it by {metres(over)}, or put a switch half way"),
-                Cure("use fibre for this run, which goes further"),
+        if at_most(figure, limit.value):
+            continue
+        over = metres(figure - limit.value)
+        if limit is limits.cord_formula:
+            terms = tuple(Term(*each) for each in lengths.terms)
+        else:
+            terms = _piece_terms(
+                tuple(each for each in pieces if each[0].kind == RUN or limit is limits.channel)
             )
-            words = f"{metres(over)} too long: {what} {metres(figure)}, at most {metres(limit.value)}"
-            measurement = Measurement(what, figure, "at most", limit.value, "m", terms)
-            yield _Fault(words, measurement, limit.basis, cures)
+        cures = (
+            Cure(f"shorten it by {over}, or put a switch half way"),
+            Cure("use fibre for this run, which goes further"),
+        )
+        words = f"{over} too long: {what} {metres(figure)}, at most {metres(limit.value)}"
+        yield _Fault(words, Measurement(what, figure, "at most", limit.value, "m", terms), limit.basis, cures)
 
 
 def _piece_terms(pieces: tuple[tuple[Piece, CableForm], ...]) -> tuple[Term, ...]:
@@ -167,6 +188,9 @@ def _reach_fault(
         reach = pair_reach(wanted, grade.category, grade.is_screened)
     except LookupError as unknown:
         return Unknown(str(unknown.args[0]))
+    verdict = Verdict.TOO_LONG if reach is None else reach_verdict(lengths.channel_m, reach)
+    if verdict is Verdict.SURE:
+        return None
     lower = _fallback(lengths.channel_m, wanted, grade)
     cures = [Cure(f"use category {better} throughout")] if (better := _sufficient(wanted, lengths.channel_m, grade)) else []  # fmt: skip
     if lower:
@@ -178,9 +202,6 @@ def _reach_fault(
             "IEEE Std 802.3 (2018)", f"cabling asked for by twisted-pair signalling at {rate(wanted)}"
         )
         return _Fault(message + still, None, basis, tuple(cures), Level.WARNING if lower else Level.ERROR)
-    verdict = reach_verdict(lengths.channel_m, reach)
-    if verdict is Verdict.SURE:
-        return None
     limit = reach.sure_m if verdict is Verdict.POSSIBLE else reach.possible_m
     measurement = Measurement(
         "channel as laid", lengths.channel_m, "at most", limit, "m", _piece_terms(pieces)

@@ -126,9 +126,18 @@ def poe_reach(build: Build) -> Iterator[Outcome]:
     Cannot tell: a length, a gauge or a class is not known.
     Remedy: a shorter way, a thicker gauge, copper for copper-clad aluminium, or an injector nearer to the device.
     """
+    # Big sites repeat the same few shapes; what was fine once is fine again.
+    known_fine: set[object] = set()
     for run in build.power_runs.values():
-        if isinstance(run.granted, Unknown) or run.granted.high > 0:
-            yield _judge_reach(build, run)
+        if isinstance(run.granted, Fact) and run.granted.high <= 0:
+            continue
+        pieces = (build.pieces[each] for each in run.pieces)
+        laid = tuple((each.part, each.length.figure, each.route) for each in pieces)
+        shape = (laid, run.connections, run.assigned, run.granted, run.drawn)
+        outcome = Fine(run.id) if shape in known_fine else _judge_reach(build, run)
+        if isinstance(outcome, Fine):
+            known_fine.add(shape)
+        yield outcome
 
 
 def _judge_reach(build: Build, run: PowerRun) -> Outcome:
@@ -214,14 +223,15 @@ def unpowered(build: Build) -> Iterator[Outcome]:
     by_poe = {device_of(build, run.sink) for run in build.power_runs.values()}
     by_mains = {feed.device for feed in build.mains_feeds}
     unsure = _unsettled(build)
-    wired = _Wired(build)
+    wired: _Wired | None = None
     for device in build.devices.values():
         if not _needs_power(device):
             continue
-        at = build.provenance.span(device.id, "part")
         if device.id in by_poe or device.id in by_mains:
             yield Fine(device.id)
-        elif device.id in unsure:
+            continue
+        at = build.provenance.span(device.id, "part")
+        if device.id in unsure:
             yield unpowered.cannot_tell(device.id, at, "what should feed it has a fault of its own")
         elif device.part.kind == "splitter":
             yield unpowered.cannot_tell(device.id, at, "what feeds a splitter within a run is not worked out")
@@ -230,6 +240,7 @@ def unpowered(build: Build) -> Iterator[Outcome]:
                 device.id, at, f"the part '{device.part.name}' does not say how it is fed"
             )
         else:
+            wired = wired or _Wired(build)
             yield unpowered.finding(
                 wired.why(device), device.id, at, related=wired.places(device), cures=_feeding_cures(device)
             )

@@ -135,7 +135,7 @@ def _hang(site: Survey, cabinet: Cabinet) -> Task:
 def _sweeping(site: Survey, building_work: Iterable[Task]) -> Iterator[Task]:
     """One step for each room with building work: what dust harms waits for it, not for each hole."""
     by_room: dict[str, list[Task]] = {}
-    for task in (each for each in building_work if each.stage is Stage.PREPARE):
+    for task in (each for each in building_work if each.stage is Stage.PREPARE and not each.phase):
         by_room.setdefault(task.room, []).append(task)
         if task.subject in site.build.ways:
             by_room.setdefault(site.build.ways[task.subject].ends[1], []).append(task)

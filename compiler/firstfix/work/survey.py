@@ -128,6 +128,20 @@ class Survey:
         piece = self.build.pieces.get(subject)
         return (self.phase_of(piece) if piece else self.phase_of_device(subject)) in ("", phase)
 
+    def feeder(self, device: str) -> str:
+        """The device that feeds this one, by mains or by PoE; "" at the end of the chain."""
+        feed, run = self.feeds.get(device), self.poe_feed.get(device)
+        source = feed.source if feed else self.build.jacks[run.source].device if run else ""
+        return source if source in self.build.devices else ""
+
+    def feeds_itself(self, device: str) -> bool:
+        seen: set[str] = set()
+        source = self.feeder(device)
+        while source and source != device and source not in seen:
+            seen.add(source)
+            source = self.feeder(source)
+        return source == device
+
     def height(self, subject: str) -> int:
         """The lowest rack unit of a device, itself or what carries it; 0 outside cabinets."""
         device = self.build.devices.get(subject)

@@ -1,10 +1,23 @@
 """A farm with a second building: what most tests of the drawings look at. Everything in it is invented."""
 
 from documents.drawing.sketch import (
-    ACCESS_POINT, BRUSH, CAMERA, GATEWAY, HINGED, INJECTOR, OUTLET, SHELF, SMALL_COMPUTER, STORAGE, STRIP, SURGE, UPS,
-    Sketch, panel, switch,
+    ACCESS_POINT,
+    BRUSH,
+    CAMERA,
+    GATEWAY,
+    HINGED,
+    INJECTOR,
+    OUTLET,
+    SHELF,
+    SMALL_COMPUTER,
+    STORAGE,
+    STRIP,
+    SURGE,
+    UPS,
+    Sketch,
+    panel,
+    switch,
 )  # fmt: skip
-
 from firstfix.build.model import Build
 from firstfix.build.power import MainsFeed
 
@@ -60,7 +73,9 @@ def farm() -> Build:
     sketch.wire("storage", "core/15", lengths=(0.5,))
     sketch.wire("desk", "out-parlour/1", "panel/1", "core/1", lengths=(2, 17.5, 0.5), route=(skirting,))
     sketch.wire("screen", "out-parlour/2", "panel/2", "core/2", lengths=(2, 17.5, 0.5), route=(skirting,))
-    sketch.wire("ap-loft", "out-loft/1", "panel/3", "core/3", lengths=(1, 14.2, 0.5), route=(riser,), watts=12.5)
+    sketch.wire(
+        "ap-loft", "out-loft/1", "panel/3", "core/3", lengths=(1, 14.2, 0.5), route=(riser,), watts=12.5
+    )
     sketch.wire("cam-gate", "panel/4", "core/4", lengths=(22.3, 0.5), route=(wall,), watts=6.1)
     sketch.wire("cam-yard", "panel/5", "core/5", lengths=(0, 0.5), route=(wall,), watts=6.1)
     sketch.wire(
@@ -70,8 +85,14 @@ def farm() -> Build:
     sketch.wire("ap-store", "store-switch/1", lengths=(3,), watts=10)
     sketch.wire("cam-hives", "store-switch/2", lengths=(5,), watts=5.4)
     sketch.wire("scales", "store-switch/3", lengths=(2,))
-    sketch.feeds += [MainsFeed("device:gateway", "device:strip", 1), MainsFeed("device:core", "device:strip", 2)]
-    sketch.feeds += [MainsFeed("device:strip", "device:ups", 1), MainsFeed("device:ups", "room:honey-farm/office", 1)]
+    sketch.feeds += [
+        MainsFeed("device:gateway", "device:strip", 1),
+        MainsFeed("device:core", "device:strip", 2),
+    ]
+    sketch.feeds += [
+        MainsFeed("device:strip", "device:ups", 1),
+        MainsFeed("device:ups", "room:honey-farm/office", 1),
+    ]
     return sketch.build()
 
 
@@ -86,7 +107,9 @@ def estate(sites: int = 3, devices_each: int = 14) -> Build:
                 part = CAMERA if index % 3 else SMALL_COMPUTER
                 sketch.device(f"{site}-{name}-{index}", part, room)
                 watts = 6.5 if index % 3 else 0
-                sketch.wire(f"{site}-{name}-{index}", f"{site}-{name}-switch/{index}", lengths=(12.5,), watts=watts)
+                sketch.wire(
+                    f"{site}-{name}-{index}", f"{site}-{name}-switch/{index}", lengths=(12.5,), watts=watts
+                )
         sketch.device(f"{site}-gateway", GATEWAY, rooms[0])
         sketch.wire(f"{site}-gateway/1", f"{site}-house-switch/24")
         for room, name, jack in zip(rooms[1:], ("barn", "shop"), (1, 2), strict=True):

@@ -80,20 +80,49 @@ GATEWAY = Part(
     rack=RackForm(1, "full", fact(0.18)), weight=fact(1.6), jacks=jacks("wan", "1", "2", "3", "4"), routes=True, bridges=True,
 )  # fmt: skip
 OUTLET = Part("outlet-2", "outlet", "Wall outlet, two jacks", "typical", jacks=jacks("1", "2"))
-CAMERA = Part("camera", "camera", "Outdoor camera", "typical", jacks=jacks("1"), takes_poe=TakesPoe(("1",), fact(3)))
+CAMERA = Part(
+    "camera", "camera", "Outdoor camera", "typical", jacks=jacks("1"), takes_poe=TakesPoe(("1",), fact(3))
+)
 ACCESS_POINT = Part(
     "access-point", "access-point", "Access point", "typical",
     jacks=jacks("1"), takes_poe=TakesPoe(("1",), fact(4)), bridges=True,
 )  # fmt: skip
-SMALL_COMPUTER = Part("small-computer", "small-computer", "Small computer", "typical", jacks=jacks("1"), weight=fact(0.1))
+SMALL_COMPUTER = Part(
+    "small-computer", "small-computer", "Small computer", "typical", jacks=jacks("1"), weight=fact(0.1)
+)
 STORAGE = Part("storage", "storage", "Storage, two discs", "typical", jacks=jacks("1"), weight=fact(3.2))
-INJECTOR = Part("injector", "injector", "PoE injector, class 4", "typical", jacks=jacks("in", "out"), weight=fact(0.3))
+INJECTOR = Part(
+    "injector", "injector", "PoE injector, class 4", "typical", jacks=jacks("in", "out"), weight=fact(0.3)
+)
 SURGE = Part("surge-protector", "surge-protector", "Surge protector", "typical", jacks=jacks("line", "kit"))
-STRIP = Part("strip-8", "power-strip", "Power strip, 8 outlets", "typical", rack=RackForm(1, "full", fact(0.06)), weight=fact(1.1))
+STRIP = Part(
+    "strip-8",
+    "power-strip",
+    "Power strip, 8 outlets",
+    "typical",
+    rack=RackForm(1, "full", fact(0.06)),
+    weight=fact(1.1),
+)
 UPS = Part("ups", "ups", "Battery supply, 600 VA", "typical", weight=fact(7.5))
-SHELF = Part("shelf-1u", "shelf", "Shelf, 1U", "typical", rack=RackForm(1, "full", fact(0.25)), weight=fact(1.8))
-BRUSH = Part("brush-panel-1u", "cover-panel", "Brush panel, 1U", "typical", rack=RackForm(1, "full", fact(0.02)), weight=fact(0.4))
-HINGED = Part("hinged-panel-1u", "cover-panel", "Hinged panel, 1U", "typical", rack=RackForm(1, "full", fact(0.03)), weight=fact(0.5))
+SHELF = Part(
+    "shelf-1u", "shelf", "Shelf, 1U", "typical", rack=RackForm(1, "full", fact(0.25)), weight=fact(1.8)
+)
+BRUSH = Part(
+    "brush-panel-1u",
+    "cover-panel",
+    "Brush panel, 1U",
+    "typical",
+    rack=RackForm(1, "full", fact(0.02)),
+    weight=fact(0.4),
+)
+HINGED = Part(
+    "hinged-panel-1u",
+    "cover-panel",
+    "Hinged panel, 1U",
+    "typical",
+    rack=RackForm(1, "full", fact(0.03)),
+    weight=fact(0.5),
+)
 CABINET = Part("wall-cabinet", "cabinet", "Wall cabinet", "typical", weight=fact(14))
 
 
@@ -127,7 +156,9 @@ class Sketch:
     def way(self, name: str, first: str, second: str, metres: float, kind: str, joins: bool = False) -> str:
         exposure = "buried" if kind == "buried duct" else "indoor"
         way_id = ids.way(name)
-        self.ways[way_id] = Way(way_id, name, (first, second), fact(metres), kind, exposure, fact(0.05), fact(20), joins)
+        self.ways[way_id] = Way(
+            way_id, name, (first, second), fact(metres), kind, exposure, fact(0.05), fact(20), joins
+        )
         return way_id
 
     def cabinet(self, name: str, room: str, units: int) -> str:
@@ -137,12 +168,16 @@ class Sketch:
         )  # fmt: skip
         return cabinet_id
 
-    def device(self, name: str, part: Part, room: str, cabinet: str = "", carried_by: str = "", phase: str = "") -> str:
+    def device(
+        self, name: str, part: Part, room: str, cabinet: str = "", carried_by: str = "", phase: str = ""
+    ) -> str:
         device_id = ids.device(name)
         self.devices[device_id] = Device(device_id, name, part, room, cabinet, carried_by, False, phase, "")
         return device_id
 
-    def mount(self, cabinet: str, item: str, low: int, high: int = 0, face: str = "front", over: bool = False) -> None:
+    def mount(
+        self, cabinet: str, item: str, low: int, high: int = 0, face: str = "front", over: bool = False
+    ) -> None:
         self.mounts.append(Mount(cabinet, item, low, high or low, face, "", False, over))
 
     def keep_free(self, cabinet: str, low: int, high: int, what: str) -> None:
@@ -169,8 +204,16 @@ class Sketch:
             rooms = {self.devices[ids.device(name)].room for name in named[index : index + 2]}
             is_run = len(rooms) == 2
             metres = lengths[index] if index < len(lengths) else 1.0
-            length = Length((Term("by hand", metres),), () if metres else ("its way has no length",), 0.0 if is_run else metres)
-            stuff = part if part and is_run else ("cat6-indoor" if is_run else "fibre-cord" if part.startswith("fibre") else "cord-cat6")
+            length = Length(
+                (Term("by hand", metres),),
+                () if metres else ("its way has no length",),
+                0.0 if is_run else metres,
+            )
+            stuff = (
+                part
+                if part and is_run
+                else ("cat6-indoor" if is_run else "fibre-cord" if part.startswith("fibre") else "cord-cat6")
+            )
             piece_id = ids.piece(link_id, index + 1, lane)
             pieces.append(
                 Piece(piece_id, link_id, RUN if is_run else CORD, stuff, ends, route if is_run else (), length)
@@ -183,10 +226,15 @@ class Sketch:
         self.channels[channel_id] = Channel(
             channel_id, link_id, ends, tuple(piece.id for piece in pieces), through, len(through), medium.medium if medium else "copper"
         )  # fmt: skip
-        self.links[link_id] = Link(link_id, " to ".join(hops), tuple(map(ids.device, named)), lanes, spare_for, "")
+        self.links[link_id] = Link(
+            link_id, " to ".join(hops), tuple(map(ids.device, named)), lanes, spare_for, ""
+        )
         if watts:
             run_id = f"power:{ids.path(channel_id)}"
-            giver = next((p.ends[0] for p in pieces if self.devices[ids.device(_owner(p.ends[0]))].part is INJECTOR), ends[1])
+            giver = next(
+                (p.ends[0] for p in pieces if self.devices[ids.device(_owner(p.ends[0]))].part is INJECTOR),
+                ends[1],
+            )
             self.runs[run_id] = PowerRun(
                 run_id, giver, ends[0], channel_id, tuple(piece.id for piece in pieces), len(through),
                 fact(3), fact(4), fact(3), fact(watts * 1.3), fact(watts * 1.5), fact(watts),
@@ -223,7 +271,11 @@ class Sketch:
 
     def _occupancy(self) -> tuple[Occupancy, ...]:
         return tuple(
-            Occupancy(cabinet.id, unit, tuple(m for m in self.mounts if m.cabinet == cabinet.id and m.low <= unit <= m.high))
+            Occupancy(
+                cabinet.id,
+                unit,
+                tuple(m for m in self.mounts if m.cabinet == cabinet.id and m.low <= unit <= m.high),
+            )
             for cabinet in self.cabinets.values()
             for unit in range(1, cabinet.units + 1)
         )
@@ -249,4 +301,3 @@ def _jacks_of(device: Device) -> list[Jack]:
         for order, spec in enumerate(device.part.jacks)
         for face in faces
     ]  # fmt: skip
-

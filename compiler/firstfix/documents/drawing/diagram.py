@@ -49,7 +49,11 @@ class Diagram(NamedTuple):
 
 
 def make_diagram(
-    tables: Sequence[Table], frame_of: Sequence[int], frames: Sequence[str], lines: Sequence[Line], rank_gap: float = 24.0
+    tables: Sequence[Table],
+    frame_of: Sequence[int],
+    frames: Sequence[str],
+    lines: Sequence[Line],
+    rank_gap: float = 24.0,
 ) -> Diagram:
     """Lay out. `frame_of` gives each table's place in `frames`, or -1."""
     boxes = [Box(table.width, table.heights, frame) for table, frame in zip(tables, frame_of, strict=True)]
@@ -76,8 +80,18 @@ def _draw(diagram: Diagram) -> str:
 
 
 def _frame(label: str, left: float, top: float, right: float, bottom: float) -> str:
-    box = kit.rect(left, top, right - left, bottom - top, fill=palette.FIELD, stroke=palette.HAIR, weight=palette.HAIRLINE)
-    words = kit.text(left + 8, top + 13, label, NAME_SIZE, is_bold=True, colour=palette.QUIET, room=right - left - 16)
+    box = kit.rect(
+        left,
+        top,
+        right - left,
+        bottom - top,
+        fill=palette.FIELD,
+        stroke=palette.HAIR,
+        weight=palette.HAIRLINE,
+    )
+    words = kit.text(
+        left + 8, top + 13, label, NAME_SIZE, is_bold=True, colour=palette.QUIET, room=right - left - 16
+    )
     return kit.group(label.replace(" / ", BETWEEN), box, words)
 
 

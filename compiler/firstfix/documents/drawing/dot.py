@@ -20,9 +20,11 @@ def dot_source(wiring: Wiring) -> str:
     for device in build.devices:
         if device not in passive:
             groups[building_of(build, device)].append(device)
-    names = _names(list(build.devices))
+    names = kit.distinct_names({device: device.partition(":")[2] for device in build.devices})
     for number, building in enumerate(sorted(groups)):
-        with graph.subgraph(name=f"cluster_{number}", graph_attr={"label": _said(building_label(build, building))}) as cluster:
+        with graph.subgraph(
+            name=f"cluster_{number}", graph_attr={"label": _said(building_label(build, building))}
+        ) as cluster:
             for device in groups[building]:
                 known = build.devices[device]
                 cluster.node(names[device], label=_said(known.name) + _NEWLINE + _said(known.part.title))
@@ -44,18 +46,3 @@ def _said(text: str) -> str:
     import graphviz
 
     return str(graphviz.nohtml(graphviz.escape(font.clean(text))))
-
-
-def _names(devices: list[str]) -> dict[str, str]:
-    """A name for each node without signs that DOT would read; where two come out the same, they are numbered."""
-    names: dict[str, str] = {}
-    taken: set[str] = set()
-    for device in devices:
-        name = base = kit.safe_name(device.partition(":")[2])
-        ordinal = 1
-        while name in taken:
-            ordinal += 1
-            name = f"{base}-{ordinal}"
-        taken.add(name)
-        names[device] = name
-    return names

@@ -24,15 +24,19 @@ _WIDEST_LIST = 370.0
 def cabinet_elevation(build: Build, cabinet_id: str, prefix: str = "") -> Drawing:
     """The drawing of cabinet `cabinet_id`; `prefix` starts every id in the SVG. KeyError for an id that is no cabinet's."""
     cabinet = build.cabinets[cabinet_id]
-    name = f"cabinet-{kit.safe_name(cabinet.name)}"
+    names = kit.distinct_names({id_: each.name for id_, each in build.cabinets.items()})
+    name = f"cabinet-{names[cabinet_id]}"
     stands = standings(build, cabinet)
     found = lines(build, cabinet, stands)
     scale, (width, height) = _choose(cabinet)
     front = front_picture(cabinet, stands, scale, f"{prefix}{name}-kept-free")
     list_width = min(_WIDEST_LIST, width - 2 * palette.MARGIN - front.width - _BETWEEN)
-    listed = schedule_picture(found, cabinet.usable_depth, list_width, height - 2 * palette.MARGIN - HEAD - _KEY)
+    listed = schedule_picture(
+        found, cabinet.usable_depth, list_width, height - 2 * palette.MARGIN - HEAD - _KEY
+    )
     whole = Picture(
-        front.markup + kit.element("g", listed.markup, transform=f"translate({kit.number(front.width + _BETWEEN)} 0)"),
+        front.markup
+        + kit.element("g", listed.markup, transform=f"translate({kit.number(front.width + _BETWEEN)} 0)"),
         front.width + _BETWEEN + list_width,
         max(front.height, listed.height),
         frozenset(),
@@ -49,7 +53,10 @@ def _choose(cabinet: Cabinet) -> tuple[Scale, tuple[float, float]]:
     for scale in SCALES:
         wide, high = front_size(cabinet, scale)
         for width, height in papers:
-            if wide + _BETWEEN + NARROWEST + 2 * palette.MARGIN <= width and high + HEAD + _KEY + 2 * palette.MARGIN <= height:
+            if (
+                wide + _BETWEEN + NARROWEST + 2 * palette.MARGIN <= width
+                and high + HEAD + _KEY + 2 * palette.MARGIN <= height
+            ):
                 return scale, (width, height)
     return SCALES[-1], papers[-1]
 

@@ -60,7 +60,9 @@ def heads_of(wiring: Wiring, device: str) -> tuple[str, ...]:
     known = wiring.build.devices.get(device)
     if known is None:
         return (ids.path(device), "not in the plan")
-    place = BETWEEN.join(filter(None, (room_name(wiring.build, known), wiring.places.get(device, ""), phase(known.phase))))
+    place = BETWEEN.join(
+        filter(None, (room_name(wiring.build, known), wiring.places.get(device, ""), phase(known.phase)))
+    )
     return tuple(filter(None, (known.name, known.part.title, place)))
 
 
@@ -107,7 +109,9 @@ def entry(wiring: Wiring, row: Row, outward: frozenset[str], sheet_of: Mapping[s
     place = "" if row.is_trunk else where(build, row.peer, wiring.device(wire.near))
     if place and wire.power and not under:
         place, under = "", place  # all on one line would make the whole table wide
-    return Entry(tab, "left", stroke, name, place, wire.length, under, wire.power, wire.near in wire.powered, whole)
+    return Entry(
+        tab, "left", stroke, name, place, wire.length, under, wire.power, wire.near in wire.powered, whole
+    )
 
 
 def in_words(build: Build, wire: Wire) -> str:

@@ -41,7 +41,9 @@ class Area(NamedTuple):
 def panel_width(cabinet: Cabinet) -> float:
     """Of what this cabinet takes between and on its rails, in millimetres."""
     dimensions = cabinet_dimensions()
-    return (dimensions.half_panel_width if cabinet.part.rail_width == "half" else dimensions.panel_width).value
+    return (
+        dimensions.half_panel_width if cabinet.part.rail_width == "half" else dimensions.panel_width
+    ).value
 
 
 def front_size(cabinet: Cabinet, scale: Scale) -> tuple[float, float]:
@@ -95,7 +97,11 @@ def _rails(cabinet: Cabinet, opening: Area, scale: Scale) -> str:
     flange, unit = _flange(cabinet, scale), scale.points(dimensions.rack_unit.value)
     parts = []
     for x in (opening.x, opening.x + opening.width - flange):
-        parts.append(kit.rect(x, opening.y, flange, opening.height, fill=palette.FIELD, stroke=HAIR, weight=palette.HAIRLINE))
+        parts.append(
+            kit.rect(
+                x, opening.y, flange, opening.height, fill=palette.FIELD, stroke=HAIR, weight=palette.HAIRLINE
+            )
+        )
     parts += [
         kit.hair(opening.x, opening.y + row * unit, opening.x + opening.width, opening.y + row * unit)
         for row in range(1, cabinet.units)
@@ -118,8 +124,12 @@ def _numbers(cabinet: Cabinet, opening: Area, unit: float) -> str:
     parts = []
     for number in range(1, cabinet.units + 1):
         base = opening.y + opening.height - (number - 0.5) * unit + SMALL_SIZE * 0.36
-        parts.append(kit.text(opening.x - _FRAME - 4, base, str(number), SMALL_SIZE, colour=QUIET, anchor="end"))
-        parts.append(kit.text(opening.x + opening.width + _FRAME + 4, base, str(number), SMALL_SIZE, colour=QUIET))
+        parts.append(
+            kit.text(opening.x - _FRAME - 4, base, str(number), SMALL_SIZE, colour=QUIET, anchor="end")
+        )
+        parts.append(
+            kit.text(opening.x + opening.width + _FRAME + 4, base, str(number), SMALL_SIZE, colour=QUIET)
+        )
     return "".join(parts)
 
 
@@ -141,7 +151,11 @@ def _stand(stand: Standing, area: Area, unit: float, flange: float, pattern: str
     if stand.mount.is_kept_free or stand.face is None:
         return _kept_free(stand, area, pattern)
     inset = flange if stand.lanes == 1 else 2.0
-    if stand.face.part is not None and stand.face.part.kind == "shelf" and stand.mark not in ("clash", "rear"):
+    if (
+        stand.face.part is not None
+        and stand.face.part.kind == "shelf"
+        and stand.mark not in ("clash", "rear")
+    ):
         return _shelf(stand, stand.face, area, unit, inset)
     plate = _plate(area, _tint(stand.face), stand.mark)
     return kit.group(_hint(stand.face, stand.mark), plate, draw_face(stand.face, area, inset, stand.mark))
@@ -164,7 +178,9 @@ def _plate(area: Area, tint: str, mark: str) -> str:
         colour, weight, dash = palette.ALARM, 2.0, palette.ALARM_DASH
     elif mark in ("rear", "behind"):
         dash = palette.ALARM_DASH
-    return kit.rect(area.x, area.y, area.width, area.height, fill=tint, stroke=colour, weight=weight, dash=dash)
+    return kit.rect(
+        area.x, area.y, area.width, area.height, fill=tint, stroke=colour, weight=weight, dash=dash
+    )
 
 
 def _kept_free(stand: Standing, area: Area, pattern: str) -> str:
@@ -173,7 +189,9 @@ def _kept_free(stand: Standing, area: Area, pattern: str) -> str:
     wide = font.width(words, TEXT_SIZE) + 8
     middle, centre = area.y + area.height / 2, area.x + area.width / 2
     parts = [
-        kit.rect(area.x, area.y, area.width, area.height, fill=f"url(#{pattern})", stroke=palette.KEPT, weight=0.8),
+        kit.rect(
+            area.x, area.y, area.width, area.height, fill=f"url(#{pattern})", stroke=palette.KEPT, weight=0.8
+        ),
         kit.rect(centre - wide / 2, middle - 5.4, wide, 10.8, fill=PAPER),
         kit.text(centre, middle + TEXT_SIZE * 0.36, words, TEXT_SIZE, colour=palette.KEPT, anchor="middle"),
     ]
@@ -188,7 +206,16 @@ def _shelf(stand: Standing, shelf: Face, area: Area, unit: float, inset: float) 
     parts = [kit.rect(*plate, fill=palette.PASSIVE_BAND, stroke=INK, weight=palette.OUTLINE)]
     if is_tall:
         words = _hint(shelf, stand.mark)
-        parts.append(kit.text(plate.x + inset, plate.y + thick / 2 + 2.5, words, SMALL_SIZE, colour=QUIET, room=plate.width - 2 * inset))
+        parts.append(
+            kit.text(
+                plate.x + inset,
+                plate.y + thick / 2 + 2.5,
+                words,
+                SMALL_SIZE,
+                colour=QUIET,
+                room=plate.width - 2 * inset,
+            )
+        )
     step = (area.width - 2 * inset) / max(1, len(stand.carried))
     for index, face in enumerate(stand.carried):
         box = Area(area.x + inset + index * step + 1.5, area.y + 1.5, step - 3, area.height - thick - 1.5)
@@ -214,7 +241,11 @@ def draw_face(face: Face, area: Area, inset: float, mark: str) -> str:
 
 def _tall_face(face: Face, area: Area, left: float, room: float, mark: str) -> str:
     """The jacks below the words; the title below the name where it doesn't fit beside it."""
-    beside = font.width(font.clean(face.name), TEXT_SIZE, True) + font.width(font.clean(face.title), SMALL_SIZE) + 5
+    beside = (
+        font.width(font.clean(face.name), TEXT_SIZE, True)
+        + font.width(font.clean(face.title), SMALL_SIZE)
+        + 5
+    )
     is_stacked = beside > room and bool(face.title) and not mark and area.height >= _TALL + 11
     head = 21.0 if is_stacked else 10.5
     rows = arrange(face.squares, room, min(area.height - head - 4, 28.0)) if face.squares else None

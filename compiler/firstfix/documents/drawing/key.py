@@ -34,12 +34,19 @@ SQUARES: tuple[tuple[str, str], ...] = (
 )
 
 # And what the ground of a thing means.
-TINTS: tuple[tuple[str, str], ...] = ((BAND, "active device"), (PASSIVE_BAND, "passive thing: panel, in-line, power, shelf"))
+TINTS: tuple[tuple[str, str], ...] = (
+    (BAND, "active device"),
+    (PASSIVE_BAND, "passive thing: panel, in-line, power, shelf"),
+)
 
 
 def key(strokes: frozenset[Stroke], states: frozenset[str], width: float) -> Picture:
     """At most `width` points wide, as many lines as it takes; empty where there is nothing to explain."""
-    samples = [(kit.line(0, 9, _SAMPLE, 9, stroke), _SAMPLE, words) for stroke, words in MEANINGS if stroke in strokes]
+    samples = [
+        (kit.line(0, 9, _SAMPLE, 9, stroke), _SAMPLE, words)
+        for stroke, words in MEANINGS
+        if stroke in strokes
+    ]
     samples += [
         (kit.rect(0, 3, _SQUARE, 12, fill=tint, stroke=INK, weight=0.6), _SQUARE, words)
         for tint, words in TINTS

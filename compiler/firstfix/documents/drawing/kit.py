@@ -3,6 +3,7 @@
 Every text carries its measured width, so that a viewer without our font still keeps it in its box.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from xml.sax.saxutils import escape
 
@@ -50,7 +51,9 @@ def value_of(value: Attribute) -> str:
 def element(name: str, *inside: str, **attributes: Attribute) -> str:
     """`inside` is markup already; attributes are escaped here. An attribute of "" is left out; `_` stands for `-`."""
     body = "".join(inside)
-    return f"<{name}{_attributes(attributes)}>{body}</{name}>" if body else f"<{name}{_attributes(attributes)}/>"
+    return (
+        f"<{name}{_attributes(attributes)}>{body}</{name}>" if body else f"<{name}{_attributes(attributes)}/>"
+    )
 
 
 def group(hint: str, *inside: str) -> str:
@@ -122,5 +125,22 @@ def safe_name(text_: str) -> str:
     >>> safe_name("main"), safe_name("../Hall 2"), safe_name("…")
     ('main', 'hall-2', 'x')
     """
-    kept = "".join(character if character.isascii() and character.isalnum() else "-" for character in text_.lower())
+    kept = "".join(
+        character if character.isascii() and character.isalnum() else "-" for character in text_.lower()
+    )
     return "-".join(part for part in kept.split("-") if part)[:60].strip("-") or "x"
+
+
+def distinct_names(words: Mapping[str, str]) -> dict[str, str]:
+    """For each id a safe name made of its words; where two come out the same, the later ones are numbered."""
+    names: dict[str, str] = {}
+    taken: set[str] = set()
+    for id_, said in words.items():
+        name = base = safe_name(said)
+        ordinal = 1
+        while name in taken:
+            ordinal += 1
+            name = f"{base}-{ordinal}"
+        taken.add(name)
+        names[id_] = name
+    return names

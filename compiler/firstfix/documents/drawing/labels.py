@@ -30,18 +30,29 @@ def trunk_label(build: Build, wire: Wire, lanes: int = 1, room: float = WIDE_LAB
     """What stands at the trunk. Between buildings the way comes first: that is where one digs."""
     lines = [(text, True, palette.INK) for text in _way_lines(build, wire, room - 12)]
     many = f"{lanes} lanes, " if lanes > 1 else ""
-    lines += [(text, False, palette.INK) for text in font.wrap(f"{many}{wire.cable}, {wire.length}", room, SMALL_SIZE, 2)]
+    lines += [
+        (text, False, palette.INK)
+        for text in font.wrap(f"{many}{wire.cable}, {wire.length}", room, SMALL_SIZE, 2)
+    ]
     if wire.via:
-        lines += [(text, False, QUIET) for text in font.wrap("via " + ", ".join(wire.via), room, SMALL_SIZE, 4)]
+        lines += [
+            (text, False, QUIET) for text in font.wrap("via " + ", ".join(wire.via), room, SMALL_SIZE, 4)
+        ]
     if wire.power:
         lines += [(text, False, palette.POWER) for text in font.wrap(wire.power, room, SMALL_SIZE, 2)]
     if wire.spare_for:
-        lines += [(text, False, QUIET) for text in font.wrap(f"spare for {wire.spare_for}", room, SMALL_SIZE, 2)]
+        lines += [
+            (text, False, QUIET) for text in font.wrap(f"spare for {wire.spare_for}", room, SMALL_SIZE, 2)
+        ]
     return Label(tuple(lines))
 
 
 def joins_buildings(build: Build, wire: Wire) -> bool:
-    rooms = [build.rooms.get(device.room) for end in (wire.near, wire.far) if (device := build.devices.get(device_of(build, end)))]
+    rooms = [
+        build.rooms.get(device.room)
+        for end in (wire.near, wire.far)
+        if (device := build.devices.get(device_of(build, end)))
+    ]
     return len({room.building for room in rooms if room}) > 1
 
 
@@ -62,5 +73,16 @@ def draw_label(label: Label, centre: tuple[float, float], under: str) -> str:
     parts = [kit.rect(left + 1, top + 2.5, width - 2, height - 5, fill=under)]
     for index, (text, is_bold, colour) in enumerate(label.lines):
         base = top + 3 + _LINE * index + SMALL_SIZE * font.ASCENT + 0.8
-        parts.append(kit.text(centre[0], base, text, SMALL_SIZE, is_bold=is_bold, colour=colour, anchor="middle", room=width - 4))
+        parts.append(
+            kit.text(
+                centre[0],
+                base,
+                text,
+                SMALL_SIZE,
+                is_bold=is_bold,
+                colour=colour,
+                anchor="middle",
+                room=width - 4,
+            )
+        )
     return "".join(parts)

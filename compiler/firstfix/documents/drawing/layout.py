@@ -44,7 +44,10 @@ class Placed(NamedTuple):
 
 
 def layout(
-    boxes: Sequence[Box], edges: Sequence[Edge], frames: Mapping[int, tuple[float, float]], rank_gap: float = 24.0
+    boxes: Sequence[Box],
+    edges: Sequence[Edge],
+    frames: Mapping[int, tuple[float, float]],
+    rank_gap: float = 24.0,
 ) -> Placed:
     """Lay out left to right. `frames` gives the size of the label at each frame's top; a frame not among them is none.
 
@@ -68,7 +71,11 @@ def _wire_length(placed: Placed) -> float:
 
 
 def _source(
-    boxes: Sequence[Box], edges: Sequence[Edge], frames: Mapping[int, tuple[float, float]], rank_gap: float, step: int
+    boxes: Sequence[Box],
+    edges: Sequence[Edge],
+    frames: Mapping[int, tuple[float, float]],
+    rank_gap: float,
+    step: int,
 ) -> list[str]:
     """`step` is 1 for things in their order, -1 for backwards: then what comes first tends to stand on top."""
     numbered = list(enumerate(boxes))[::step]

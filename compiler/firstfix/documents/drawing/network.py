@@ -49,7 +49,16 @@ def network_drawings(build: Build, prefix: str = "") -> tuple[Drawing, ...]:
 
 def _single(found: Wiring, pictures: tuple[Picture, ...], prefix: str) -> Drawing:
     title = f"Network of {found.build.name}"
-    return page("network", prefix, title, _counts(found), "", alt(found, tuple(found.hubs)), pictures, dot_source(found))
+    return page(
+        "network",
+        prefix,
+        title,
+        _counts(found),
+        "",
+        alt(found, tuple(found.hubs)),
+        pictures,
+        dot_source(found),
+    )
 
 
 def _whole(found: Wiring) -> tuple[Picture, ...]:
@@ -68,10 +77,14 @@ class _Sheet(NamedTuple):
 
 def _several(found: Wiring, groups: tuple[tuple[str, ...], ...], prefix: str) -> tuple[Drawing, ...]:
     plan = _plan(found, groups)
-    sheet_of = {hub: number for number, each in enumerate(plan, 1) if not each.is_overview for hub in each.hubs}
+    sheet_of = {
+        hub: number for number, each in enumerate(plan, 1) if not each.is_overview for hub in each.hubs
+    }
     drawn = [_drawn(found, each, sheet_of) for each in plan]
     for picture in rest_pictures(remarks(found), _REST_WIDTH, _REST_HEIGHT):
-        drawn.append(("devices not on the network", "Devices that no channel of the network reaches.", picture))
+        drawn.append(
+            ("devices not on the network", "Devices that no channel of the network reaches.", picture)
+        )
     title = f"Network of {found.build.name}"
     return tuple(
         page(

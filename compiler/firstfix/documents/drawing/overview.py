@@ -86,7 +86,10 @@ def _listing(
         numbers = sorted({sheet_of[hub] for hub in hubs})
         sheets = f"sheets {numbers[0]}–{numbers[-1]}" if len(numbers) > 1 else f"sheet {numbers[0]}"
         shown = lines[: most - 1]
-        lines = [*shown, f"{len(lines) - len(shown)} {'more' if shown else 'switches and the like'}, {sheets}"]
+        lines = [
+            *shown,
+            f"{len(lines) - len(shown)} {'more' if shown else 'switches and the like'}, {sheets}",
+        ]
     return make_table(title, (), tuple(_line(line) for line in lines), title, _NARROWEST)
 
 

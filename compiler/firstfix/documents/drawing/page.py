@@ -30,7 +30,14 @@ def fits_a4(pictures: Sequence[Picture]) -> bool:
 
 
 def page(
-    name: str, prefix: str, title: str, under: str, note: str, alt: str, pictures: Sequence[Picture], dot: str = ""
+    name: str,
+    prefix: str,
+    title: str,
+    under: str,
+    note: str,
+    alt: str,
+    pictures: Sequence[Picture],
+    dot: str = "",
 ) -> kit.Drawing:
     """`under` stands below the title, `note` at the right of it. Ids start with `prefix` and the drawing's name."""
     width, height = page_size(pictures)
@@ -44,10 +51,14 @@ def page(
     ]
     top = MARGIN + HEAD
     for picture in pictures:
-        parts.append(kit.element("g", picture.markup, transform=f"translate({kit.number(MARGIN)} {kit.number(top)})"))
+        parts.append(
+            kit.element("g", picture.markup, transform=f"translate({kit.number(MARGIN)} {kit.number(top)})")
+        )
         top += picture.height + _GAP
     strip = _key(pictures, inner)
-    parts.append(kit.element("g", strip.markup, transform=f"translate({kit.number(MARGIN)} {kit.number(top)})"))
+    parts.append(
+        kit.element("g", strip.markup, transform=f"translate({kit.number(MARGIN)} {kit.number(top)})")
+    )
     svg = kit.document(f"{prefix}{name}-", title, alt, width, height, *parts)
     return kit.Drawing(name, title, alt, svg, dot, width, height)
 

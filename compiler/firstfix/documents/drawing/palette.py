@@ -10,7 +10,7 @@ Cord         a single thin line, 0.8 pt: a cord lies loose inside one room or ca
 Installed run   a single thick line, 1.8 pt: it goes through the building and stays.
 Fibre        dash and dot, in plum, thin for a cord and thick for an installed run.
 PoE          a double rule in rust: two lines with white between, whatever the cable is.
-Spare        long dashes: a link that stands by on purpose, and says what for.
+Spare        long dashes, for fibre with a dot between: a link that stands by on purpose, and says what for.
 Building     a pale field with a hairline, its site's and its own name at the upper left.
 Kept free    rising hatch lines, with the words what it is kept for.
 Empty        nothing but the unit's number and hairlines.
@@ -67,6 +67,7 @@ POWER_CORE = 1.0
 
 FIBRE_DASH = "7 2 1.5 2"
 SPARE_DASH = "9 4"
+SPARE_FIBRE_DASH = "9 3 1.5 3"
 ALARM_DASH = "2.5 1.8"
 
 # A4 with 10 mm of margin all round, in points (ISO 216: 297 mm x 210 mm).
@@ -92,4 +93,4 @@ def wire_stroke(medium: str, is_run: bool, is_powered: bool, is_spare: bool = Fa
     weight = RUN_WEIGHT if is_run else CORD_WEIGHT
     if medium == "copper":
         return Stroke(COPPER, weight, SPARE_DASH if is_spare else "")
-    return Stroke(FIBRE, weight, SPARE_DASH if is_spare else FIBRE_DASH)
+    return Stroke(FIBRE, weight, SPARE_FIBRE_DASH if is_spare else FIBRE_DASH)

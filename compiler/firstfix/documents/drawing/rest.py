@@ -49,7 +49,12 @@ def _half_wired(build: Build) -> dict[str, list[str]]:
 
 def _words(wiring: Wiring, id_: str, feeds: dict[str, list[str]], wired: dict[str, list[str]]) -> str:
     device = wiring.build.devices[id_]
-    said = [device.part.title, room_name(wiring.build, device), wiring.places.get(id_, ""), phase(device.phase)]
+    said = [
+        device.part.title,
+        room_name(wiring.build, device),
+        wiring.places.get(id_, ""),
+        phase(device.phase),
+    ]
     if id_ in wiring.build.unsettled:
         said.insert(0, "a link of it has a fault, see the findings")
     if id_ in feeds:

@@ -41,7 +41,10 @@ def lines(build: Build, cabinet: Cabinet, stands: tuple[Standing, ...]) -> tuple
             continue
         found.append((stand.mount.high, _line(height, stand.face, stand.mark)))
         found += [(stand.mount.high, _line(ON_IT, face, "")) for face in stand.carried]
-    found += [(high, Line(_range(low, high), "empty", "", None, "", False)) for low, high in empty_units(build, cabinet)]
+    found += [
+        (high, Line(_range(low, high), "empty", "", None, "", False))
+        for low, high in empty_units(build, cabinet)
+    ]
     return tuple(line for _, line in sorted(found, key=lambda each: -each[0]))
 
 
@@ -62,7 +65,9 @@ def _weight(figure: Figure) -> str:
 
 def in_words(found: tuple[Line, ...]) -> str:
     """The elevation for who can't see it, from the top down."""
-    return "; ".join(", ".join(filter(None, (each.units, each.name, each.under, each.weight))) for each in found)
+    return "; ".join(
+        ", ".join(filter(None, (each.units, each.name, each.under, each.weight))) for each in found
+    )
 
 
 def schedule_picture(found: tuple[Line, ...], usable: Figure, width: float, tallest: float) -> Picture:
@@ -90,7 +95,12 @@ def _heads(width: float) -> str:
         return kit.text(x, 10, words, SMALL_SIZE, is_bold=True, colour=QUIET, anchor=anchor)
 
     depth_x = width - _WEIGHT - _DEPTH
-    return head(0, "Height") + head(_UNITS, "What") + head(depth_x, "Depth of usable") + head(width, "Weight", "end")
+    return (
+        head(0, "Height")
+        + head(_UNITS, "What")
+        + head(depth_x, "Depth of usable")
+        + head(width, "Weight", "end")
+    )
 
 
 def _draw(line: Line, usable: Figure, top: float, width: float, is_full: bool) -> str:
@@ -109,7 +119,16 @@ def _draw(line: Line, usable: Figure, top: float, width: float, is_full: bool) -
     if line.depth is not None:
         parts.append(_depth(line.depth, usable, width - _WEIGHT - _DEPTH, top, is_full))
     if is_full:
-        parts.append(kit.text(_UNITS, base + 9.6, line.under, SMALL_SIZE, colour=QUIET, room=width - _UNITS - _WEIGHT - _DEPTH - 8))
+        parts.append(
+            kit.text(
+                _UNITS,
+                base + 9.6,
+                line.under,
+                SMALL_SIZE,
+                colour=QUIET,
+                room=width - _UNITS - _WEIGHT - _DEPTH - 8,
+            )
+        )
     return kit.group(", ".join(filter(None, (line.units, line.name, line.under))), *parts)
 
 
@@ -136,4 +155,12 @@ def _depth(depth: Figure, usable: Figure, x: float, top: float, is_full: bool) -
     bar = kit.rect(x, top + 14, long, 4.5, fill=PAPER, stroke=HAIR, weight=0.5) + kit.rect(
         x, top + 14, max(0.5, long * min(1.0, share)), 4.5, fill=fill
     )
-    return words + bar + ("" if share <= 1 else kit.text(x + long + 2, top + 19, "!", TEXT_SIZE, is_bold=True, colour=palette.ALARM))
+    return (
+        words
+        + bar
+        + (
+            ""
+            if share <= 1
+            else kit.text(x + long + 2, top + 19, "!", TEXT_SIZE, is_bold=True, colour=palette.ALARM)
+        )
+    )

@@ -103,7 +103,14 @@ def face_of(build: Build, item: str, wired: frozenset[str], powered: frozenset[s
     device = build.devices.get(item)
     if device is None:
         fitting = build.fittings.get(item)
-        return Face(item, fitting.part.title if fitting else ids.path(item), "", fitting.part if fitting else None, False, ())
+        return Face(
+            item,
+            fitting.part.title if fitting else ids.path(item),
+            "",
+            fitting.part if fitting else None,
+            False,
+            (),
+        )
     fronts = [jack for each in build.jacks_of.get(item, ()) if (jack := build.jacks[each]).face == "front"]
     squares = tuple(Square(jack.name, _state(jack.id, wired, powered)) for jack in fronts)
     return Face(item, device.name, device.part.title, device.part, device.part.kind in ACTIVE_KINDS, squares)

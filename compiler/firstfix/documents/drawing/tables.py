@@ -117,12 +117,17 @@ def draw_entry(entry: Entry, x: float, y: float, width: float, tab: float) -> st
         return kit.text(x + _PAD, y + 9.8, entry.under, SMALL_SIZE, colour=QUIET, room=width - 2 * _PAD)
     left, right = (x + tab, x + width) if entry.side == "left" else (x, x + width - tab)
     tab_x = x if entry.side == "left" else x + width - tab
-    parts = [jack_square(tab_x, y, tab, entry.height, Square(entry.tab, POWERED if entry.is_powered else WIRED))]
+    parts = [
+        jack_square(tab_x, y, tab, entry.height, Square(entry.tab, POWERED if entry.is_powered else WIRED))
+    ]
     start, base = left + _PAD, y + 10
     if entry.stroke:
         parts.append(kit.line(left, base - 3, left + _PAD + _STUB - 4, base - 3, entry.stroke))
         start += _STUB
-    parts += [_first_line(entry, start, right - _PAD, base), _second_line(entry, left + _PAD, right - _PAD, base + _LINE - 0.2)]
+    parts += [
+        _first_line(entry, start, right - _PAD, base),
+        _second_line(entry, left + _PAD, right - _PAD, base + _LINE - 0.2),
+    ]
     return kit.group(entry.hint, *parts)
 
 

@@ -87,7 +87,9 @@ def wiring(build: Build) -> Wiring:
             rows[far].append(Row(wire.reversed(), near, near in hubs))
         if near in hubs and far in hubs:
             trunks.append(wire)
-    reached = {end for pair in ends.values() for end in pair} | {each for one in build.channels.values() for each in one.through}
+    reached = {end for pair in ends.values() for end in pair} | {
+        each for one in build.channels.values() for each in one.through
+    }
     return Wiring(
         build,
         {hub: _hub(build, hub, rows[hub]) for hub in sorted(hubs)},
@@ -148,7 +150,11 @@ def _is_hub(device: Device, channels: int) -> bool:
 def _hub(build: Build, device: str, rows: Iterable[Row]) -> Hub:
     ordered = sorted(rows, key=lambda row: (_order(build, row.wire.near), row.wire.channel))
     used = {row.wire.near for row in ordered}
-    free = tuple(jack for jack in build.jacks_of.get(device, ()) if jack not in used and build.jacks[jack].face == "front")
+    free = tuple(
+        jack
+        for jack in build.jacks_of.get(device, ())
+        if jack not in used and build.jacks[jack].face == "front"
+    )
     return Hub(device, tuple(ordered), free)
 
 
@@ -160,7 +166,9 @@ def _order(build: Build, jack: str) -> tuple[int, str]:
 def _wire(build: Build, channel: Channel, run: PowerRun | None) -> Wire:
     pieces = [build.pieces[each] for each in channel.pieces if each in build.pieces]
     link = build.links.get(channel.link)
-    longest = max(pieces, key=lambda piece: (piece.kind == RUN, _metres(piece) or 0.0, piece.id), default=None)
+    longest = max(
+        pieces, key=lambda piece: (piece.kind == RUN, _metres(piece) or 0.0, piece.id), default=None
+    )
     part = build.library.get(longest.part) if longest else None
     return Wire(
         channel=channel.id,
@@ -185,12 +193,14 @@ def _via(build: Build, channel: Channel, pieces: list[Piece]) -> tuple[str, ...]
         names = {
             jack_name(build, jack): jack for piece in pieces for jack in piece.ends if device_of(build, jack) == device
         }  # fmt: skip
-        shown.append(shown_jack(build, next(iter(names.values()))) if len(names) == 1 else device_name(build, device))
+        shown.append(
+            shown_jack(build, next(iter(names.values()))) if len(names) == 1 else device_name(build, device)
+        )
     return tuple(shown)
 
 
 def _cable(medium: str, category: str) -> str:
-    """"category 6" or "OS2 fibre", by the words of ISO/IEC 11801-1; the medium alone where the category isn't known."""
+    """ "category 6" or "OS2 fibre", by the words of ISO/IEC 11801-1; the medium alone where the category isn't known."""
     if not category:
         return medium
     return f"category {category.upper()}" if medium == "copper" else f"{category.upper()} {medium}"
@@ -260,7 +270,8 @@ def depths(beside: Mapping[str, list[str]], roots: list[str]) -> dict[str, int]:
 def _heights(build: Build) -> dict[str, str]:
     """Item id to where it is mounted: "main U8"."""
     return {
-        mount.item: f"{ids.path(mount.cabinet)} U{mount.low}" + (f"–{mount.high}" if mount.high > mount.low else "")
+        mount.item: f"{ids.path(mount.cabinet)} U{mount.low}"
+        + (f"–{mount.high}" if mount.high > mount.low else "")
         for mount in build.mounts
         if mount.item
     }

@@ -58,7 +58,13 @@ def characters() -> list[int]:
 def rename(font: TTFont, style: str) -> None:
     """Give the family our name everywhere, and leave copyright (0) and licence (13, 14) as they are."""
     postscript = f"{FAMILY.replace(' ', '')}-{style}"
-    names = {1: FAMILY, 2: style, 3: f"{postscript} from DejaVu Sans 2.37", 4: f"{FAMILY} {style}", 6: postscript}
+    names = {
+        1: FAMILY,
+        2: style,
+        3: f"{postscript} from DejaVu Sans 2.37",
+        4: f"{FAMILY} {style}",
+        6: postscript,
+    }
     table = font["name"]
     table.names = [each for each in table.names if each.nameID in (0, 5, 13, 14)]
     for name_id, text in names.items():

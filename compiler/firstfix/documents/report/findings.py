@@ -97,7 +97,9 @@ def _card(number: int, finding: Finding) -> Card:
 
 def _terms(measurement: Measurement) -> tuple[Amount, ...]:
     shown = summands(measurement, len(measurement.terms))
-    return tuple(Amount("+" if number else "", quantity, what) for number, (quantity, what) in enumerate(shown))
+    return tuple(
+        Amount("+" if number else "", quantity, what) for number, (quantity, what) in enumerate(shown)
+    )
 
 
 def _place(label: Label) -> Place:

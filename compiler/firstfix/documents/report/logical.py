@@ -73,7 +73,10 @@ def logical(made: Made) -> Logical:
         build.name_service.domain,
         tuple(_server(look, each) for each in build.name_service.servers),
         tuple(WirelessRow(each.name, each.ssid, vlans.shown(look, each.vlan)) for each in build.wireless),
-        tuple(_device(look, each) for each in sorted(build.devices.values(), key=lambda device: natural(device.name))),
+        tuple(
+            _device(look, each)
+            for each in sorted(build.devices.values(), key=lambda device: natural(device.name))
+        ),
     )
 
 
@@ -92,7 +95,9 @@ def _vlans(build: Build) -> tuple[VlanRow, ...]:
 
 
 def _addresses(look: Lookup) -> tuple[AddressRow, ...]:
-    claims = sorted(look.build.addresses, key=lambda claim: (vlans.shown(look, claim.vlan), natural(claim.address)))
+    claims = sorted(
+        look.build.addresses, key=lambda claim: (vlans.shown(look, claim.vlan), natural(claim.address))
+    )
     return tuple(
         AddressRow(ids.path(claim.device), vlans.shown(look, claim.vlan), f"{claim.address}/{claim.prefix}")
         for claim in claims

@@ -11,8 +11,11 @@ from firstfix.documents.report.wiring import wiring
 from firstfix.documents.shopping_list import owned_sections, shopping_sections
 from firstfix.documents.stubs.text import visible
 from firstfix.documents.templates import render
+from firstfix.work.cautions import BURIED, DRILL, EARTH, LADDER, LASER, LIFT, LIGHTNING, MAINS, OUTDOOR, POE
 
 TEMPLATE = "report.html.jinja"
+# What can hurt on any site; what hurts at one step is said at the step.
+CAUTIONS = (MAINS, EARTH, LIGHTNING, LADDER, DRILL, LIFT, BURIED, OUTDOOR, POE, LASER)
 
 
 def report_page(made: Made) -> str:
@@ -33,5 +36,6 @@ def report_page(made: Made) -> str:
         wiring=wiring(made),
         power=power_tables(build),
         logical=logical(made),
+        cautions=CAUTIONS,
     )
     return "\n".join(line if line.isprintable() else visible(line) for line in text.split("\n"))

@@ -48,7 +48,10 @@ def _source(build: Build, source: PowerSource) -> SourceTable:
     return SourceTable(
         ids.path(source.device),
         shown(source.budget, watts),
-        tuple(f"{term.what}: {quantity(term.value, 'W')}" + (f" ({term.source})" if term.source else "") for term in source.terms),
+        tuple(
+            f"{term.what}: {quantity(term.value, 'W')}" + (f" ({term.source})" if term.source else "")
+            for term in source.terms
+        ),
         shown(reserved, watts),
         shown(_left(source.budget, reserved), watts),
         f"by {source.counts} ({source.counts_basis})" if source.counts_basis else f"by {source.counts}",

@@ -33,7 +33,12 @@ def summary(made: Made) -> Summary:
     return Summary(
         made.build.name or "Network without a name",
         _draft(made),
-        tuple(filter(None, (_places(made.build), _wiring(made.build), _verdict(made), _price(made), _start(made.build)))),
+        tuple(
+            filter(
+                None,
+                (_places(made.build), _wiring(made.build), _verdict(made), _price(made), _start(made.build)),
+            )
+        ),
         _counts(made),
     )
 
@@ -48,7 +53,11 @@ def some(count: int, noun: str, plural: str = "") -> str:
 
 def _draft(made: Made) -> str:
     errors = made.report.count(Level.ERROR)
-    return f"the plan has {some(errors, 'error')}, so nothing may be bought or built from this page" if errors else ""
+    return (
+        f"the plan has {some(errors, 'error')}, so nothing may be bought or built from this page"
+        if errors
+        else ""
+    )
 
 
 def _places(build: Build) -> str:

@@ -137,7 +137,11 @@ def _passive(look: Lookup, device: Device) -> PassiveTable:
         JackRow(name, *(_wired_to(look, ids.jack(device.name, name, face)) for face in ("rear", "front")))
         for name in names
     )
-    return PassiveTable(device.name, place_of(look, device), tuple(row for row in rows if (row.rear, row.front) != (_FREE, _FREE)))
+    return PassiveTable(
+        device.name,
+        place_of(look, device),
+        tuple(row for row in rows if (row.rear, row.front) != (_FREE, _FREE)),
+    )
 
 
 def _wired_to(look: Lookup, jack: str) -> str:
