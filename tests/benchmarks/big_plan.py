@@ -43,11 +43,15 @@ def _floor(floor: int, lines: list[str], links: list[str]) -> None:
     run = 0
     for number in range(WORKPLACES_PER_FLOOR):
         computer = f"computer-{floor}-{number}"
-        lines.append(f"  {computer}: {{part: two-jack-computer, room: floor-{floor}, vlan: net-{1 + number % 7}}}")
+        address = f"02:00:5e:{floor // 256:02x}:{floor % 256:02x}:{number:02x}"
+        lines.append(
+            f"  {computer}: {{part: two-jack-computer, room: floor-{floor}, vlan: net-{1 + number % 7}, "
+            f"mac: '{address}', phase: move-{floor % 4}, note: desk {number + 1} at window {number // 4 + 1}}}"
+        )
         for jack in (1, 2) if number < 18 else (1,):
             outlet = f"outlet-{floor}-{run // 4}/{run % 4 + 1}"
             panel = f"panel-{floor}-{run // 31}/{run % 31 + 1}"
             links.append(f"  - {{run: [{computer}/{jack}, {outlet}]}}")
-            links.append(f"  - {{run: [{outlet}, {panel}]}}")
+            links.append(f"  - {{run: [{outlet}, {panel}], note: tested on day {floor % 20 + 1} as {floor}.{run + 1}}}")
             links.append(f"  - {{run: [{panel}, switch-{floor}-{run // 31}/{run % 31 + 1}]}}")
             run += 1

@@ -483,6 +483,7 @@ _ADDRESSES = (
     AddressClaim(ids.device("cam-yard"), _CAMERAS.id, "10.0.20.2", 24),
     AddressClaim(ids.device("core"), _VLAN.id, "10.0.10.2", 24),
     AddressClaim(ids.device("gateway"), _VLAN.id, "10.0.10.1", 24),
+    AddressClaim(ids.device("shed-switch"), _VLAN.id, "10.0.10.3", 24),
 )
 _FEEDS = (
     MainsFeed(ids.device("core"), ids.device("ups"), 1),

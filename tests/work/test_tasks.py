@@ -190,10 +190,10 @@ def test_a_loop_on_purpose_is_closed_only_when_both_switches_are_set_up() -> Non
 
 
 def test_a_later_phase_holds_up_nothing_of_the_first() -> None:
-    build = with_device(sample(), "ups", phase="spring")
+    build = with_device(sample(), "storage", phase="spring")
     line = [task.id for task in order(tasks(build))]
-    assert line.index("fit:device/ups") > line.index("pull:piece/ap-hall--core/1/2")
-    assert line.index("fit:device/ups") > line.index("prove:vlan/mgmt")
+    assert line.index("fit:device/storage") > line.index("prove:vlan/mgmt")
+    assert line.index("patch:piece/core/5--storage/1") > line.index("power:device/core")
 
 
 def test_things_that_feed_each_other_in_a_ring_still_line_up() -> None:

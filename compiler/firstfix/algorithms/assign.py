@@ -6,7 +6,7 @@ it likes best that leaves everybody as well served. The method is cheapest augme
 graph theory", 1957; R. G. Busacker and P. J. Gowen, "A procedure for determining a family of minimal-cost network flow patterns", 1960).
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 
@@ -80,20 +80,34 @@ class _Matching:
         return 0 if jack in self._best[index] else 1
 
     def _augment(self, index: int, own: int, others: int, seen: set[str]) -> bool:
-        candidates = self._lists[index][own]
-        for jack in candidates:
-            if jack not in self._holder:
-                self._give(index, jack)
-                return True
-        for jack in candidates:
-            if jack in seen:
+        """Depth first, with a stack of its own: a path can be as long as there are requests."""
+        free = self._free(index, own)
+        if free is not None:
+            self._give(index, free)
+            return True
+        path: list[tuple[int, Iterator[str]]] = [(index, iter(self._lists[index][own]))]
+        wanted: list[str] = []  # what each request on the path would take from the next one
+        while path:
+            jack = next((each for each in path[-1][1] if each not in seen), None)
+            if jack is None:
+                path.pop()
+                del wanted[-1:]
                 continue
             seen.add(jack)
             holder = self._holder[jack]
-            if holder != index and self._augment(holder, others, others, seen):
-                self._give(index, jack)
+            if holder == path[-1][0]:
+                continue
+            path.append((holder, iter(self._lists[holder][others])))
+            wanted.append(jack)
+            free = self._free(holder, others)
+            if free is not None:
+                for (request, _), taken in zip(reversed(path), (free, *reversed(wanted)), strict=True):
+                    self._give(request, taken)
                 return True
         return False
+
+    def _free(self, index: int, which: int) -> str | None:
+        return next((jack for jack in self._lists[index][which] if jack not in self._holder), None)
 
     def _give(self, index: int, jack: str) -> None:
         old = self.jack_of.get(index)

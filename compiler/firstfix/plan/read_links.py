@@ -13,6 +13,7 @@ from firstfix.units import RATE
 _LINK_KEYS = (
     "run", "lanes", "spare-for", "along", "tagged", "untagged", "cable", "cord", "rate", "phase", "note",
 )  # fmt: skip
+_PLAIN_KEYS = {"run", "note"}
 MOST_HOPS = 40
 # A device and a range of jacks, with room to spare: longer ones are no names, and would fill the messages.
 _LONGEST_HOP = 200
@@ -43,7 +44,7 @@ def _read_link(node: Node, faults: Collector) -> LinkSpec | None:
     hops = _read_run(fields, fields.items("run"), faults)
     if hops is None:
         return None
-    if len(fields.entries) == 1:
+    if fields.entries.keys() <= _PLAIN_KEYS:
         return LinkSpec(hops, 1, "", (), None, None, "", "", None, "", Written(None, node))
     return LinkSpec(
         hops,

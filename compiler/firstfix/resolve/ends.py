@@ -187,17 +187,17 @@ class _DeviceEnds:
         if len(stop.sides) == 2 and self._part.passes:
             return Wanted(stop.key, self._in_line(stop, usable), ())
         suits = _power_wish(stop)
-        ranked = sorted(usable, key=lambda spec: (self._waste(spec, suits), self._order(spec)))
+        ranked = sorted(usable, key=lambda spec: (self._waste(spec, suits is None), self._order(spec)))
         if suits is None:
             return Wanted(stop.key, tuple(spec.name for spec in ranked), ())
-        best = tuple(spec.name for spec in ranked if suits(spec))
-        return Wanted(stop.key, best, tuple(spec.name for spec in ranked if not suits(spec)))
+        best = tuple(spec.name for spec in ranked if spec.name in suits)
+        return Wanted(stop.key, best, tuple(spec.name for spec in ranked if spec.name not in suits))
 
-    def _waste(self, spec: JackSpec, suits: object) -> tuple[int, int]:
+    def _waste(self, spec: JackSpec, has_no_wish: bool) -> tuple[int, int]:
         """Liking: copper before cages; a jack that gives PoE, or the one that takes it, is left to those who need it."""
         cage = 1 if spec.family in CAGE_FAMILIES else 0
         power = 0
-        if suits is None:
+        if has_no_wish:
             if spec.name in self._giving:
                 power = 1
             if self._giving and spec.name in self._taking:
@@ -251,19 +251,22 @@ def _far_device(stop: Stop) -> Device | None:
     return None
 
 
-def _power_wish(stop: Stop):  # type: ignore[no-untyped-def]  # a predicate over JackSpec, or None
-    """Which jacks suit a stop for power's sake: those that give enough to a device fed over this chain, or the one that takes."""
+def _power_wish(stop: Stop) -> frozenset[str] | None:
+    """The jacks that suit a stop for power's sake: those that give, where a device is fed over this chain, or those that take.
+
+    Between two devices that could each feed the other, the one that the run names first is fed: runs are written towards the core.
+    """
     far = _far_device(stop)
     part = stop.device.part
     if far is None or len(stop.sides) == 2:
         return None
     gives, takes = part.gives_poe, part.takes_poe
-    if far.part.takes_poe is not None and gives is not None and not _prefers_mains(far):
-        granting = frozenset(gives.jacks)
-        return lambda spec: spec.name in granting
-    if takes is not None and far.part.gives_poe is not None:
-        taking = frozenset(takes.jacks)
-        return lambda spec: spec.name in taking
+    may_feed = gives is not None and far.part.takes_poe is not None and not _prefers_mains(far)
+    may_be_fed = takes is not None and far.part.gives_poe is not None
+    if takes is not None and may_be_fed and (not may_feed or stop.sides[0] == 1):
+        return frozenset(takes.jacks)
+    if gives is not None and may_feed:
+        return frozenset(gives.jacks)
     return None
 
 

@@ -1,5 +1,6 @@
 """Who is plugged in where: what is written is honoured; else a strip or UPS in the same cabinet, then in the room, then the wall."""
 
+from collections import defaultdict
 from typing import NamedTuple
 
 from firstfix.build import ids
@@ -11,6 +12,10 @@ from firstfix.plan.model import DeviceSpec, Plan
 from firstfix.resolve.jacks import JackField
 from firstfix.resolve.notes import Notes, value_span
 from firstfix.resolve.places import Places
+
+
+# How many of the outlets that were possible too are remembered for each thing that is plugged in.
+_MOST_OTHERS = 12
 
 
 class _Asking(NamedTuple):
@@ -51,6 +56,10 @@ class _Outlets:
         self._notes = notes
         self._used: dict[str, int] = {}
         self._strips = sorted(device.id for device in devices.values() if device.part.mains.outlets)
+        self._strips_in: defaultdict[str, list[str]] = defaultdict(list)
+        for each in self._strips:
+            for place in {devices[each].cabinet, devices[each].room} - {""}:
+                self._strips_in[place].append(each)
 
     def feed(self, asking: _Asking) -> MainsFeed | None:
         device, spec = asking
@@ -65,11 +74,11 @@ class _Outlets:
                     ids.path(source),
                     "mains",
                     _why(source, device, self._devices),
-                    tuple(ids.path(other) for other in candidates if other != source),
+                    tuple(ids.path(other) for other in candidates[:_MOST_OTHERS] if other != source),
                 )
                 return self._take(device, source)
         if candidates:
-            full = " and ".join(f"'{ids.path(source)}'" for source in candidates)
+            full = " and ".join(f"'{ids.path(source)}'" for source in candidates[:_MOST_OTHERS])
             self._notes.gap(
                 "mains-outlets",
                 device.id,
@@ -107,13 +116,8 @@ class _Outlets:
         """Outlets within reach, nearest first. Strips and UPSs are plugged into the wall unless the plan says otherwise."""
         found: list[str] = []
         if device.part.kind not in MAINS_KINDS:
-            strips = [self._devices[each] for each in self._strips]
-            found += [each.id for each in strips if device.cabinet and each.cabinet == device.cabinet]
-            found += [
-                each.id
-                for each in strips
-                if device.room and each.room == device.room and each.id not in found
-            ]
+            here = (*self._strips_in[device.cabinet], *self._strips_in[device.room])
+            found += dict.fromkeys(here)
         if device.room in self._places.rooms:
             found.append(device.room)
         return found

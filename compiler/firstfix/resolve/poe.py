@@ -174,7 +174,7 @@ class _Work(NamedTuple):
         assert takes is not None
         asked, offered = takes.poe_class, gives.poe_class
         assigned, granted, reserved = _assigned(asked, offered)
-        drawn = _drawn(sink_device.part)
+        drawn = _drawn(sink_device.part, granted)
         if counts == "draw" and isinstance(assigned, Fact):
             reserved = self._reserved_by_draw(each, int(assigned.typical), drawn)
         run_id = f"power-run:{ids.path(each.sink)}"
@@ -230,15 +230,10 @@ def _assigned(asked: Figure, offered: Figure) -> tuple[Figure, Figure, Figure]:
     return exactly(given.number, basis), exactly(given.pd_power_w, basis), exactly(given.pse_power_w, basis)
 
 
-def _drawn(part: Part) -> Figure:
+def _drawn(part: Part, granted: Figure) -> Figure:
     """The most a device draws at its jack: its own use; for one that hands PoE on, all that it is granted."""
-    if (
-        part.gives_poe is not None
-        and part.takes_poe is not None
-        and isinstance(part.takes_poe.poe_class, Fact)
-    ):
-        row = poe_class(int(part.takes_poe.poe_class.typical))
-        return exactly(row.pd_power_w, f"{row.basis}; a device that hands PoE on may draw all of its class")
+    if part.gives_poe is not None and part.takes_poe is not None and isinstance(granted, Fact):
+        return exactly(granted.high, f"{granted.basis}; a device that hands PoE on may draw all that it is granted")
     return part.draw
 
 

@@ -60,7 +60,10 @@ def _box(element: ET.Element, dx: float, dy: float) -> Box:
 
 def overlapping(boxes: list[Box]) -> list[tuple[str, str]]:
     return [
-        (one.words, other.words) for index, one in enumerate(boxes) for other in boxes[:index] if one.overlaps(other)
+        (one.words, other.words)
+        for index, one in enumerate(boxes)
+        for other in boxes[:index]
+        if one.overlaps(other)
     ]
 
 

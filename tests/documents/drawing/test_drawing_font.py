@@ -1,12 +1,12 @@
 import pytest
-from documents.drawing.reading import parse
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from documents.drawing.reading import parse
 from firstfix.documents.drawing import font, kit
 
 
-def test_width_is_the_sum_of_the_advances_in_the_font_file():
+def test_width_is_the_sum_of_the_advances_in_the_font_file() -> None:
     from fontTools.ttLib import TTFont
 
     with TTFont(font.REGULAR) as shipped:
@@ -15,7 +15,7 @@ def test_width_is_the_sum_of_the_advances_in_the_font_file():
     assert font.width("Yard-duct, 41 m → ½ Ωж", 8) == pytest.approx(expected)
 
 
-def test_the_font_is_renamed_and_keeps_its_licence():
+def test_the_font_is_renamed_and_keeps_its_licence() -> None:
     from fontTools.ttLib import TTFont
 
     for path in (font.REGULAR, font.BOLD):
@@ -27,12 +27,12 @@ def test_the_font_is_renamed_and_keeps_its_licence():
     assert "Permission is hereby granted" in (font.REGULAR.parent / "LICENSE.txt").read_text(encoding="utf-8")
 
 
-def test_a_letter_that_the_font_lacks_counts_as_the_widest_common_one():
+def test_a_letter_that_the_font_lacks_counts_as_the_widest_common_one() -> None:
     widest = max(font.width(chr(code), 10) for code in range(0x20, 0x7F))
     assert font.width("蜂", 10) == font.width("🐝", 10) == widest
 
 
-def test_clipping_keeps_the_beginning_and_says_that_something_is_missing():
+def test_clipping_keeps_the_beginning_and_says_that_something_is_missing() -> None:
     clipped = font.clip("a-very-long-name-of-a-camera", 50, 8)
     assert clipped.endswith("…")
     assert "a-very-long-name-of-a-camera".startswith(clipped[:-1])
@@ -52,11 +52,11 @@ def test_clipping_keeps_the_beginning_and_says_that_something_is_missing():
         ("lone \ud800 surrogate \uffff", "lone surrogate"),
     ],
 )
-def test_cleaning(written: str, shown: str):
+def test_cleaning(written: str, shown: str) -> None:
     assert font.clean(written) == shown
 
 
-def test_lines_are_broken_at_spaces_and_the_last_one_is_clipped():
+def test_lines_are_broken_at_spaces_and_the_last_one_is_clipped() -> None:
     lines = font.wrap("via panel/16, injector, surge-house and surge-barn", 70, 7, 2)
     assert len(lines) == 2
     assert all(font.width(line, 7) <= 70 for line in lines)
@@ -66,7 +66,7 @@ def test_lines_are_broken_at_spaces_and_the_last_one_is_clipped():
 
 @given(st.text(st.characters(codec=None), max_size=80), st.floats(0, 200))
 @settings(derandomize=True, deadline=None)
-def test_any_text_is_one_harmless_line_that_fits(text: str, room: float):
+def test_any_text_is_one_harmless_line_that_fits(text: str, room: float) -> None:
     drawn = kit.text(0, 10, text, 8, room=room)
     if not drawn:
         return

@@ -16,26 +16,26 @@ def contrast(one: str, other: str) -> float:
     return (light + 0.05) / (dark + 0.05)
 
 
-def test_the_measure_itself_on_figures_that_are_published():
+def test_the_measure_itself_on_figures_that_are_published() -> None:
     assert contrast("#000000", "#ffffff") == pytest.approx(21)
     assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.005)
 
 
 @pytest.mark.parametrize(("colour", "under"), palette.TEXT_ON)
-def test_text_is_legible_on_all_it_stands_on(colour: str, under: str):
+def test_text_is_legible_on_all_it_stands_on(colour: str, under: str) -> None:
     assert contrast(colour, under) >= 4.5
 
 
 @pytest.mark.parametrize(("colour", "under"), palette.LINES_ON)
-def test_lines_that_mean_something_are_seen(colour: str, under: str):
+def test_lines_that_mean_something_are_seen(colour: str, under: str) -> None:
     assert contrast(colour, under) >= 3
 
 
-def test_lines_are_told_apart_without_any_colour():
+def test_lines_are_told_apart_without_any_colour() -> None:
     shapes = [stroke._replace(colour="") for stroke, _ in MEANINGS]
     assert len(set(shapes)) == len(shapes)
 
 
-def test_no_type_size_is_below_the_smallest():
+def test_no_type_size_is_below_the_smallest() -> None:
     sizes = (palette.TITLE_SIZE, palette.NAME_SIZE, palette.TEXT_SIZE, palette.SMALL_SIZE)
     assert min(sizes) >= palette.SMALLEST_SIZE == 7

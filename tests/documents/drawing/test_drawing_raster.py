@@ -1,32 +1,35 @@
 import struct
 
 import pytest
+
 from documents.drawing.sample_build import farm
+from firstfix.documents.drawing import font, kit, network_drawing, png
 
-from firstfix.documents.drawing import kit, network_drawing, png
 
-
-def test_png_has_the_drawings_size_times_the_scale():
+def test_png_has_the_drawings_size_times_the_scale() -> None:
     drawing = network_drawing(farm())
     width, height = struct.unpack(">II", png(drawing.svg, 2)[16:24])
-    assert (width, height) == (pytest.approx(2 * drawing.width, abs=2), pytest.approx(2 * drawing.height, abs=2))
+    assert (width, height) == (
+        pytest.approx(2 * drawing.width, abs=2),
+        pytest.approx(2 * drawing.height, abs=2),
+    )
 
 
-def test_the_same_bytes_twice():
+def test_the_same_bytes_twice() -> None:
     svg = network_drawing(farm()).svg
     assert png(svg) == png(svg)
 
 
-def test_text_is_drawn_with_the_shipped_font_alone():
+def test_text_is_drawn_with_the_shipped_font_alone() -> None:
     def drawn(family: str) -> bytes:
         body = kit.text(2, 14, "honey", 12)
-        return png(kit.document("t-", "t", "d", 60, 20, body).replace(kit.font.FAMILY, family))
+        return png(kit.document("t-", "t", "d", 60, 20, body).replace(font.FAMILY, family))
 
     blank = png(kit.document("t-", "t", "d", 60, 20))
-    assert drawn(kit.font.FAMILY) == drawn("DejaVu Serif") != blank
+    assert drawn(font.FAMILY) == drawn("DejaVu Serif") != blank
 
 
 @pytest.mark.parametrize("scale", [0, -1, 11, float("nan")])
-def test_a_scale_out_of_range_is_refused(scale: float):
+def test_a_scale_out_of_range_is_refused(scale: float) -> None:
     with pytest.raises(ValueError, match="scale"):
         png("<svg/>", scale)

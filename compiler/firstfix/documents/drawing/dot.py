@@ -1,6 +1,7 @@
 """The network as DOT source, for those who want to lay it out with Graphviz in their own way."""
 
 from collections import defaultdict
+from collections.abc import Iterable
 
 from firstfix.documents.drawing import font, kit
 from firstfix.documents.drawing.where import building_label, building_of
@@ -23,15 +24,15 @@ def dot_source(wiring: Wiring) -> str:
     names = kit.distinct_names({device: device.partition(":")[2] for device in build.devices})
     for number, building in enumerate(sorted(groups)):
         with graph.subgraph(
-            name=f"cluster_{number}", graph_attr={"label": _said(building_label(build, building))}
+            name=f"cluster_{number}", graph_attr={"label": _label([building_label(build, building)])}
         ) as cluster:
             for device in groups[building]:
                 known = build.devices[device]
-                cluster.node(names[device], label=_said(known.name) + _NEWLINE + _said(known.part.title))
+                cluster.node(names[device], label=_label([known.name, known.part.title]))
     for wire in _wires(wiring):
         ends = [device_of(build, end) for end in (wire.near, wire.far)]
         words = filter(None, (wire.length, wire.cable, ", ".join(wire.via), wire.power))
-        graph.edge(*(names.get(end, "missing") for end in ends), label=_NEWLINE.join(map(_said, words)))
+        graph.edge(*(names.get(end, "missing") for end in ends), label=_label(words))
     return str(graph.source).replace("\r\n", "\n")
 
 
@@ -41,8 +42,9 @@ def _wires(wiring: Wiring) -> list[Wire]:
     return [found[channel] for channel in sorted(found)]
 
 
-def _said(text: str) -> str:
-    """Text as a label that is never taken for HTML, nor its backslashes for line ends."""
+def _label(words: Iterable[str]) -> str:
+    """Lines of a label that is never taken for HTML, nor the backslashes in it for line ends."""
     import graphviz
 
-    return str(graphviz.nohtml(graphviz.escape(font.clean(text))))
+    label: str = graphviz.nohtml(_NEWLINE.join(graphviz.escape(font.clean(each)) for each in words))
+    return label

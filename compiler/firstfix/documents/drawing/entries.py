@@ -63,7 +63,7 @@ def heads_of(wiring: Wiring, device: str) -> tuple[str, ...]:
     place = BETWEEN.join(
         filter(None, (room_name(wiring.build, known), wiring.places.get(device, ""), phase(known.phase)))
     )
-    return tuple(filter(None, (known.name, known.part.title, place)))
+    return (known.name, *filter(None, (known.part.title, place)))
 
 
 def phase(name: str) -> str:
