@@ -15,8 +15,14 @@ def big_plan(devices: int) -> str:
     floors = max(1, round(devices / 64.4))
     lines = ["name: Campus", "vlans:"]
     lines += [f"  net-{number}: {{id: {number + 10}, subnet: 10.{number}.0.0/16}}" for number in range(8)]
-    lines += ["cabling: {jacks: jack-cat6}", "parts:", "  two-jack-computer: {like: computer-desktop, jacks: {1-2: {family: rj45, rate: 1 Gb/s}}}"]
-    lines += ["  floor-switch: {like: switch-24, jacks: {1-48: {family: rj45, rate: 1 Gb/s}}, vlan-aware: true, spanning-tree: true}"]
+    lines += [
+        "cabling: {jacks: jack-cat6}",
+        "parts:",
+        "  two-jack-computer: {like: computer-desktop, jacks: {1-2: {family: rj45, rate: 1 Gb/s}}}",
+    ]
+    lines += [
+        "  floor-switch: {like: switch-24, jacks: {1-48: {family: rj45, rate: 1 Gb/s}}, vlan-aware: true, spanning-tree: true}"
+    ]
     lines += ["  hub-switch: {like: floor-switch, jacks: {1-512: {family: rj45, rate: 1 Gb/s}}}"]
     lines += ["  wide-panel: {like: keystone-panel-24-1u, openings: {1-48: keystone}}"]
     lines += ["sites:", "  campus:", "    rooms:", "      hub: {}"]
@@ -24,9 +30,17 @@ def big_plan(devices: int) -> str:
     lines += [f"      closet-{floor}: {{}}" for floor in range(floors)]
     lines += ["ways:"]
     for floor in range(floors):
-        lines.append(f"  trunking-{floor}: {{between: [floor-{floor}, closet-{floor}], length: {20 + floor % 40} m, kind: trunking}}")
-        lines.append(f"  riser-{floor}: {{between: [closet-{floor}, hub], length: {10 + floor % 60} m, kind: riser}}")
-    lines += ["devices:", "  core: {part: hub-switch, room: hub, vlan: net-0}", "  router: {part: gateway-1u, room: hub, vlan: net-0}"]
+        lines.append(
+            f"  trunking-{floor}: {{between: [floor-{floor}, closet-{floor}], length: {20 + floor % 40} m, kind: trunking}}"
+        )
+        lines.append(
+            f"  riser-{floor}: {{between: [closet-{floor}, hub], length: {10 + floor % 60} m, kind: riser}}"
+        )
+    lines += [
+        "devices:",
+        "  core: {part: hub-switch, room: hub, vlan: net-0}",
+        "  router: {part: gateway-1u, room: hub, vlan: net-0}",
+    ]
     links = ["links:", "  - {run: [router/1, core/512]}"]
     for floor in range(floors):
         _floor(floor, lines, links)
@@ -52,6 +66,8 @@ def _floor(floor: int, lines: list[str], links: list[str]) -> None:
             outlet = f"outlet-{floor}-{run // 4}/{run % 4 + 1}"
             panel = f"panel-{floor}-{run // 31}/{run % 31 + 1}"
             links.append(f"  - {{run: [{computer}/{jack}, {outlet}]}}")
-            links.append(f"  - {{run: [{outlet}, {panel}], note: tested on day {floor % 20 + 1} as {floor}.{run + 1}}}")
+            links.append(
+                f"  - {{run: [{outlet}, {panel}], note: tested on day {floor % 20 + 1} as {floor}.{run + 1}}}"
+            )
             links.append(f"  - {{run: [{panel}, switch-{floor}-{run // 31}/{run % 31 + 1}]}}")
             run += 1

@@ -19,6 +19,8 @@ class Box(NamedTuple):
     size: float
     said_width: float
     true_width: float
+    colour: str
+    ground: str
 
     def overlaps(self, other: "Box") -> bool:
         """By more than the tenth of a point to which coordinates are rounded."""
@@ -34,28 +36,46 @@ def parse(svg: str) -> ET.Element:
 
 def texts(svg: str) -> list[Box]:
     found: list[Box] = []
-    _collect(parse(svg), 0.0, 0.0, found)
+    _collect(parse(svg), 0.0, 0.0, found, [])
     return found
 
 
-def _collect(element: ET.Element, dx: float, dy: float, found: list[Box]) -> None:
+class _Ground(NamedTuple):
+    left: float
+    top: float
+    right: float
+    bottom: float
+    colour: str
+
+
+def _collect(element: ET.Element, dx: float, dy: float, found: list[Box], grounds: list[_Ground]) -> None:
     shift = element.get("transform")
     if shift:
-        x, y = shift.removeprefix("translate(").removesuffix(")").split()
-        dx, dy = dx + float(x), dy + float(y)
+        right, down = shift.removeprefix("translate(").removesuffix(")").split()
+        dx, dy = dx + float(right), dy + float(down)
+    if element.tag == f"{SVG}rect" and element.get("fill", "").startswith("#"):
+        x, y, width, height = (float(element.attrib[name]) for name in ("x", "y", "width", "height"))
+        grounds.append(_Ground(x + dx, y + dy, x + dx + width, y + dy + height, element.attrib["fill"]))
     if element.tag == f"{SVG}text":
-        found.append(_box(element, dx, dy))
+        found.append(_box(element, dx, dy, grounds))
     for child in element:
-        _collect(child, dx, dy, found)
+        _collect(child, dx, dy, found, grounds)
 
 
-def _box(element: ET.Element, dx: float, dy: float) -> Box:
+def _box(element: ET.Element, dx: float, dy: float, grounds: list[_Ground]) -> Box:
     words, size = element.text or "", float(element.get("font-size", "0"))
     x, y = float(element.get("x", "0")) + dx, float(element.get("y", "0")) + dy
     said = float(element.get("textLength", "0"))
     left = x - {"end": said, "middle": said / 2}.get(element.get("text-anchor", ""), 0.0)
     true = font.width(words, size, element.get("font-weight") == "bold")
-    return Box(words, left, y - font.ASCENT * size, left + said, y + font.DESCENT * size, size, said, true)
+    middle_x, middle_y = left + said / 2, y - size / 3
+    under = [
+        each.colour
+        for each in grounds
+        if each.left <= middle_x <= each.right and each.top <= middle_y <= each.bottom
+    ]
+    top, bottom = y - font.ASCENT * size, y + font.DESCENT * size
+    return Box(words, left, top, left + said, bottom, size, said, true, element.get("fill", ""), under[-1])
 
 
 def overlapping(boxes: list[Box]) -> list[tuple[str, str]]:

@@ -1,6 +1,9 @@
 import pytest
 
-from firstfix.documents.drawing import palette
+from documents.drawing.reading import texts
+from documents.drawing.sample_build import estate, farm, school
+from firstfix.build.model import Build
+from firstfix.documents.drawing import cabinet_elevation, network_drawings, palette
 from firstfix.documents.drawing.key import MEANINGS
 
 
@@ -39,3 +42,11 @@ def test_lines_are_told_apart_without_any_colour() -> None:
 def test_no_type_size_is_below_the_smallest() -> None:
     sizes = (palette.TITLE_SIZE, palette.NAME_SIZE, palette.TEXT_SIZE, palette.SMALL_SIZE)
     assert min(sizes) >= palette.SMALLEST_SIZE == 7
+
+
+@pytest.mark.parametrize("build", [farm(), estate(), school()], ids=lambda build: build.name)
+def test_every_text_in_a_drawing_is_legible_on_what_lies_under_it(build: Build) -> None:
+    drawings = [*network_drawings(build), *(cabinet_elevation(build, cabinet) for cabinet in build.cabinets)]
+    pairs = {(box.colour, box.ground) for drawing in drawings for box in texts(drawing.svg)}
+    assert len(pairs) > 4
+    assert {pair: contrast(*pair) for pair in pairs if contrast(*pair) < 4.5} == {}

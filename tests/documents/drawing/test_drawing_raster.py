@@ -1,4 +1,6 @@
 import struct
+import subprocess
+import sys
 
 import pytest
 
@@ -33,3 +35,12 @@ def test_text_is_drawn_with_the_shipped_font_alone() -> None:
 def test_a_scale_out_of_range_is_refused(scale: float) -> None:
     with pytest.raises(ValueError, match="scale"):
         png("<svg/>", scale)
+
+
+def test_importing_the_drawings_imports_none_of_the_slow_libraries() -> None:
+    asked = "import sys, firstfix.documents.drawing as d; print(*{m.split('.')[0] for m in sys.modules})"
+    loaded = subprocess.run(
+        [sys.executable, "-c", asked], capture_output=True, text=True, check=True
+    ).stdout.split()
+    assert "firstfix" in loaded
+    assert not {"pygraphviz", "graphviz", "fontTools", "resvg_py", "networkx"} & set(loaded)

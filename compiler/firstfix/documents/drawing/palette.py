@@ -5,7 +5,7 @@ Meaning      is never carried by colour alone: each colour comes with a shape, a
 Device       a box with square corners, a 0.9 pt outline and a tinted band that bears its name in bold, its part, its place.
 Jack         a small square with its number. Free: white, thin outline. Wired: filled dark, number in white.
              Wired and giving or taking power (PoE): filled rust, with a second, white outline inside.
-Panel        (and every passive thing) has a band of another tint, and a rule under the name instead of a full outline.
+Panel        and every other passive thing (in-line, power, shelf): the same box on another tint; a cover panel has none.
 Cord         a single thin line, 0.8 pt: a cord lies loose inside one room or cabinet.
 Installed run   a single thick line, 1.8 pt: it goes through the building and stays.
 Fibre        dash and dot, in plum, thin for a cord and thick for an installed run.
@@ -14,13 +14,13 @@ Spare        long dashes, for fibre with a dot between: a link that stands by on
 Building     a pale field with a hairline, its site's and its own name at the upper left.
 Kept free    rising hatch lines, with the words what it is kept for.
 Empty        nothing but the unit's number and hairlines.
-Gap          what isn't known is said in words ("not known") or as "? m"; it is drawn in crimson with short dashes.
+Gap          what isn't known is said in words ("not known") or as "? m", "? W", "? kg"; nothing is left out or guessed.
 Clash        two things that want the same place are drawn side by side in crimson, heavy short dashes, and "clash" is written.
 Rear, behind    things that don't stand at the front are outlined with short dashes, and the word is written.
 
 Type         7 pt is the smallest at print size, on A4; 8 for what one reads, 9 bold for names, 14 bold for the title.
-Colours      chosen for this tool: dark enough that each has a contrast of at least 4.5:1 on every tint it is used on
-             (WCAG 2.2, success criterion 1.4.3), and apart in lightness or hue for the three common kinds of colour blindness.
+Colours      chosen for this tool: blue, rust, plum, olive and crimson, each dark enough for a contrast of at least 4.5:1 on
+             every tint it is used on (WCAG 2.2, success criterion 1.4.3). Lines stay apart when all colour is taken away.
 """
 
 from typing import NamedTuple
@@ -41,10 +41,10 @@ ALARM = "#a3123a"
 # Every pair of a text's colour and what may lie under it; a test holds each to 4.5:1.
 TEXT_ON: tuple[tuple[str, str], ...] = (
     *((colour, under) for colour in (INK, QUIET) for under in (PAPER, FIELD, BAND, PASSIVE_BAND)),
-    *((colour, under) for colour in (POWER, ALARM, KEPT) for under in (PAPER, FIELD, PASSIVE_BAND)),
+    *((colour, under) for colour in (POWER, ALARM, KEPT) for under in (PAPER, FIELD, BAND, PASSIVE_BAND)),
     *((PAPER, under) for under in (COPPER, POWER, ALARM)),
 )
-# Lines and outlines that bear a meaning; at least 3:1 (WCAG 2.2, success criterion 1.4.11), ours all reach 3.5.
+# Lines and outlines that bear a meaning; at least 3:1 (WCAG 2.2, success criterion 1.4.11).
 LINES_ON: tuple[tuple[str, str], ...] = tuple(
     (colour, under) for colour in (INK, HAIR, COPPER, FIBRE, POWER, KEPT, ALARM) for under in (PAPER, FIELD)
 )

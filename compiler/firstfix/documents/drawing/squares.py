@@ -9,6 +9,8 @@ FREE, WIRED, POWERED, CABLED_BEHIND = "free", "wired", "powered", "cabled behind
 LEAST_HEIGHT = 8.6
 _GAP = 1.0
 _NARROW = 5.0
+# Less room than this shows nothing of a name that is cut off.
+_CLIPPED_LEAST = 20.0
 
 
 class Square(NamedTuple):
@@ -35,11 +37,16 @@ def jack_square(
 
 
 def _name(x: float, y: float, name: str, room: float, is_filled: bool, largest: float) -> str:
-    for size in (largest, SMALL_SIZE):
-        if font.width(font.clean(name), size, is_filled) <= room:
-            colour = PAPER if is_filled else QUIET
-            return kit.text(x, y + size * 0.36, name, size, is_bold=is_filled, colour=colour, anchor="middle")
-    return ""
+    size = next(
+        (size for size in (largest, SMALL_SIZE) if font.width(font.clean(name), size, is_filled) <= room), 0.0
+    )
+    if not size and room < _CLIPPED_LEAST:
+        return ""
+    size = size or SMALL_SIZE
+    colour = PAPER if is_filled else QUIET
+    return kit.text(
+        x, y + size * 0.36, name, size, is_bold=is_filled, colour=colour, anchor="middle", room=room
+    )
 
 
 class SquareRows(NamedTuple):

@@ -1,0 +1,92 @@
+"""The collection of documents: all of them, under safe names, the same twice, and marked where they must not be used."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import replace
+from functools import lru_cache
+from pathlib import Path
+
+import pytest
+
+from documents.report_reading import Page
+from finding import sample
+from firstfix.build.model import Build
+from firstfix.documents.all_documents import all_documents
+from firstfix.finding.model import Report
+from firstfix.pipeline import compile_plan, results
+
+HONEY_FARM = Path(__file__).parents[2] / "plans" / "honey-farm.yaml"
+PNG_START = b"\x89PNG\r\n\x1a\n"  # W3C PNG, 5.2
+
+
+@lru_cache(maxsize=1)
+def _compiled() -> tuple[Build, Report, Mapping[str, bytes]]:
+    compiled = compile_plan(HONEY_FARM, "honey-farm.yaml")
+    assert compiled.build is not None
+    return compiled.build, compiled.report, results(compiled)
+
+
+def test_every_document_is_there_in_sorted_order() -> None:
+    files = _compiled()[2]
+    assert list(files) == sorted(files)
+    assert {name for name in files if not name.startswith("stubs/")} == {
+        "build.json", "findings.sarif", "install-checklist.md", "report.html", "shopping-list.csv", "shopping-list.md",
+        "drawings/network.svg", "drawings/network.png", "drawings/network.dot",
+        "drawings/cabinet-main.svg", "drawings/cabinet-main.png", "drawings/cabinet-barn.svg", "drawings/cabinet-barn.png",
+    }  # fmt: skip
+    assert "stubs/core/settings.md" in files
+
+
+def test_each_file_is_what_its_name_says() -> None:
+    for name, content in _compiled()[2].items():
+        assert content, name
+        if name.endswith(".png"):
+            assert content.startswith(PNG_START)
+        elif name.endswith((".json", ".sarif")):
+            json.loads(content)
+        else:
+            content.decode("utf-8")
+
+
+def test_links_of_the_report_lead_to_files_that_are_written() -> None:
+    files = _compiled()[2]
+    targets = Page(files["report.html"].decode()).attributes("href")
+    outward = {target for target in targets if not target.startswith("#")}
+    assert outward
+    assert outward <= set(files)
+    assert {name for name in files if name.startswith("stubs/")} <= outward
+
+
+def test_the_same_build_gives_the_same_bytes() -> None:
+    build, report, files = _compiled()
+    assert all_documents(build, report) == files
+
+
+@pytest.mark.parametrize(
+    "name", ["../../etc/x", "a/b", "Main Hall", "", "x" * 64, "con", "a\x00b", "..", "-\n"]
+)
+def test_a_cabinet_name_never_becomes_a_path(name: str) -> None:
+    build, report, files = _compiled()
+    id_, cabinet = next(iter(build.cabinets.items()))
+    renamed = replace(build, cabinets={**build.cabinets, id_: cabinet._replace(name=name)})
+    found = set(all_documents(renamed, report)) - set(files)
+    assert found
+    assert all(path.removeprefix("drawings/cabinet-unnamed_").partition(".")[0].isalnum() for path in found)
+
+
+def test_cabinets_with_names_alike_get_files_apart() -> None:
+    build, report, files = _compiled()
+    names = iter(("Hall 2", "hall-2"))
+    renamed = {id_: cabinet._replace(name=next(names)) for id_, cabinet in build.cabinets.items()}
+    assert len(all_documents(replace(build, cabinets=renamed), report)) == len(files)
+
+
+def test_with_an_error_what_people_work_from_is_marked() -> None:
+    build, _, files = _compiled()
+    drafts = all_documents(build, sample.REPORT)
+    for name in ("shopping-list.md", "install-checklist.md", "report.html"):
+        assert b"Draft" in drafts[name]
+        assert b"Draft" not in files[name]
+    title, rest = files["shopping-list.md"].split(b"\n", 1)
+    assert drafts["shopping-list.md"].startswith(title)
+    assert drafts["shopping-list.md"].endswith(rest)
