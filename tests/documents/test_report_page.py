@@ -68,8 +68,8 @@ def test_every_finding_is_told_in_full() -> None:
 
 def test_a_finding_names_figure_limit_margin_and_terms() -> None:
     text = _read().text
-    assert "PoE reserved: 77.005 W, at most 65 W (12.005 W too much)" in text
-    for term in ("15.4 W cam-1 (class 3)", "30 W ap-hall (class 4)", "1.605 W switch's own lamp"):
+    assert "PoE reserved: 77 W, at most 65 W (12 W too much)" in text
+    for term in ("15.4 W cam-1 (class 3)", "30 W ap-hall (class 4)", "+ 1.6 W switch's own lamp"):
         assert term in text
     assert "take the switch with 120 W (needs review)" in text
     assert "feed the camera by an injector (needs review)" not in text

@@ -24,6 +24,9 @@ While the plan has errors, only the findings are written; --draft writes everyth
 _EXAMPLE = """\
   firstfix build my-network.yaml -o out"""
 
+# The document that leads to all others.
+_FIRST = "report.html"
+
 
 def run(given: Sequence[str]) -> int:
     arguments = Arguments("build", _PURPOSE, _EXAMPLE)
@@ -71,4 +74,5 @@ def _write(folder: str, files: Mapping[str, bytes]) -> None:
     for name, kept_as in written.kept:
         say(f"{name} had been changed by hand; that text is now {kept_as}")
     count = len(written.files)
-    say(f"{count} {'file stands' if count == 1 else 'files stand'} in {shown(folder)}")
+    begin = f"; begin with {shown(folder)}/{_FIRST}" if _FIRST in written.files else ""
+    say(f"{count} {'file stands' if count == 1 else 'files stand'} in {shown(folder)}{begin}")

@@ -188,9 +188,9 @@ def _devices(
             continue
         jacks += jack_count(part)
         if jacks > MOST_JACKS_IN_PLAN:
-            message = f"with '{spec.name}' the plan has more than {MOST_JACKS_IN_PLAN:,} jacks; the rest is not worked out"
+            message = f"with '{spec.name}' the plan has more than {MOST_JACKS_IN_PLAN:,} jacks; its devices are not worked out"
             notes.gap("plan-size", device_id, message, spec.written.span)
-            break
+            return {}
         slot = slots.get(spec.name)
         room = _device_room(spec, device_id, slot, places, cabinets, notes)
         cabinet, carrier = (slot.cabinet, slot.carried_by) if slot else ("", "")

@@ -82,7 +82,8 @@ def long_path_cost(rate_mbps: float, lanes: int = 1) -> int:
     """
     if rate_mbps <= 0 or lanes < 1:
         raise ValueError(f"no link: {lanes} lanes of {rate_mbps} Mb/s")
-    return min(_HIGHEST_COST, max(1, int(_COST_RATE_MBPS // (rate_mbps * lanes))))
+    # 20 000 000 / 0.1 is a hair below 200 000 000 when floor division computes it; plain division rounds.
+    return min(_HIGHEST_COST, max(1, int(_COST_RATE_MBPS / (rate_mbps * lanes))))
 
 
 def lldp_life_s(interval_s: int, hold: int) -> int:
