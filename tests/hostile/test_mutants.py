@@ -38,7 +38,12 @@ def _strew(lines: list[str], chance: random.Random) -> None:
     lines[here] = lines[here][:place] + chance.choice(_BITS) + lines[here][place + chance.randrange(3) :]
 
 
-_DAMAGES: tuple[Callable[[list[str], random.Random], None], ...] = (_drop_line, _double_line, _swap_words, _strew)
+_DAMAGES: tuple[Callable[[list[str], random.Random], None], ...] = (
+    _drop_line,
+    _double_line,
+    _swap_words,
+    _strew,
+)
 
 
 def mutant(text: str, chance: random.Random) -> str:

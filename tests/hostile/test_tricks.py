@@ -109,6 +109,10 @@ def test_any_kind_of_node_in_any_section(section: str, tmp_path: Path) -> None:
     path = tmp_path / "plan.yaml"
     base = "\n".join(line for line in HOUSE.splitlines() if not line.startswith(section))
     for node in KINDS_OF_NODE:
-        for text in (f"{section}: {node}\n", f"{section}: {{a: {node or '~'}}}\n", f"{section}: [{node or '~'}]\n"):
+        for text in (
+            f"{section}: {node}\n",
+            f"{section}: {{a: {node or '~'}}}\n",
+            f"{section}: [{node or '~'}]\n",
+        ):
             path.write_text(text + (base if section not in ("devices", "links") else "") + "\n")
             compile_plan(path, "plan.yaml")

@@ -64,7 +64,12 @@ TEXTS: tuple[Trick, ...] = (
 LARGE: tuple[Trick, ...] = (
     Trick("brackets-20000-deep", lambda: b"[" * 20_000, "syntax", 2),
     Trick("braces-20000-deep", lambda: b"{a: " * 20_000, "nesting-depth", 2),
-    Trick("blocks-2000-deep", lambda: "\n".join(" " * n + "a:" for n in range(2000)).encode(), "nesting-depth", 2),
+    Trick(
+        "blocks-2000-deep",
+        lambda: "\n".join(" " * n + "a:" for n in range(2000)).encode(),
+        "nesting-depth",
+        2,
+    ),
     Trick("50-MB", lambda: b"a: b\n" * 10_000_000, "file-size", 2),
     Trick("ten-million-values", lambda: b"links: [" + b"a," * 10_000_000 + b"]", "file-size", 2),
     Trick("alias-bomb", lambda: _bomb(), "alias-expansion", 2),
@@ -126,11 +131,18 @@ VALUES: tuple[Trick, ...] = (
     _text("include-of-a-table", HOUSE + "include: {a: b}\n", "include"),
 )  # fmt: skip
 
+
 def networks() -> Iterator[Trick]:
     """Odd wirings: none may end in anything but findings."""
-    tail = HOUSE.replace("links:", "  tail: {part: computer-desktop}\n  pan: {part: keystone-panel-24-1u}\nlinks:")
-    yield _text("a-panel-twice-in-one-run", tail + "  - {run: [tail, pan/1, pan/2, core]}\n", "jack-used-twice")
-    yield _text("a-jack-twice-in-one-run", tail + "  - {run: [tail, pan/1, pan/1, core]}\n", "jack-used-twice")
+    tail = HOUSE.replace(
+        "links:", "  tail: {part: computer-desktop}\n  pan: {part: keystone-panel-24-1u}\nlinks:"
+    )
+    yield _text(
+        "a-panel-twice-in-one-run", tail + "  - {run: [tail, pan/1, pan/2, core]}\n", "jack-used-twice"
+    )
+    yield _text(
+        "a-jack-twice-in-one-run", tail + "  - {run: [tail, pan/1, pan/1, core]}\n", "jack-used-twice"
+    )
     yield _text("a-device-to-itself", _linked("[core, core]"), "layer2-loop")
     yield _text("a-jack-to-itself", _linked("[core/3, core/3]"), "jack-used-twice")
     yield _text("lanes-on-one-jack", tail + "  - {run: [tail, core], lanes: 4}\n", "jacks-exhausted")
@@ -143,4 +155,6 @@ def networks() -> Iterator[Trick]:
     yield _text("a-ring-of-injectors", HOUSE.replace("links:", ring + "links:") + around, "")
     fed = "".join(f"  fed-{n}: {{part: switch-5-poe-fed}}\n" for n in range(3))
     around = "".join(f"  - {{run: [fed-{n}/1, fed-{(n + 1) % 3}/in]}}\n" for n in range(3))
-    yield _text("switches-that-feed-each-other", HOUSE.replace("links:", fed + "links:") + around, "power-ring")
+    yield _text(
+        "switches-that-feed-each-other", HOUSE.replace("links:", fed + "links:") + around, "power-ring"
+    )

@@ -4,11 +4,15 @@ The order alone would not do as a test: stages line most things up even where a 
 the precedences themselves, and at what follows from them.
 """
 
+from dataclasses import replace
+
 import networkx
 import pytest
 
 from firstfix.build import ids
 from firstfix.build.cabling import RUN
+from firstfix.build.model import Build
+from firstfix.build.power import MainsFeed
 from firstfix.work.order import order
 from firstfix.work.tasks import tasks
 from purchase.sample import sample
@@ -68,6 +72,7 @@ DIRECT = [
     ("power:device/shed-switch", "connect:jack/surge-house/line"),  # and comes over all of its way
     ("power:device/cam-yard", "connect:jack/cam-yard/1"),
     ("power:device/ap-hall", "power:device/core"),
+    ("power:device/ap-hall", "patch:piece/ap-hall--core/1/3"),
     ("set-up:device/cam-yard", "power:device/cam-yard"),
     ("prove:link/ap-hall--core/1", "power:device/ap-hall"),
     ("prove:link/ap-hall--core/1", "set-up:device/core"),
@@ -139,3 +144,21 @@ def test_power_follows_what_feeds() -> None:
 
 def power(device: str) -> str:
     return f"power:{device.replace(':', '/')}"
+
+
+def waits_for(build: Build, task_id: str) -> set[str]:
+    return {each.before for task in tasks(build) if task.id == task_id for each in task.after}
+
+
+def test_a_cover_waits_for_the_cords_behind_it() -> None:
+    cover = next(mount for mount in BUILD.mounts if mount.is_over)
+    over_panel = cover._replace(low=11, high=11)
+    mounts = tuple(over_panel if mount == cover else mount for mount in BUILD.mounts)
+    before = waits_for(replace(BUILD, mounts=mounts), "fit:fitting/main/2")
+    assert {"fit:device/panel", "patch:piece/ap-hall--core/1/3", "patch:piece/cam-yard--core/2/2"} <= before
+
+
+def test_mains_power_waits_for_a_run_that_is_plugged_straight_in() -> None:
+    feeds = (*BUILD.mains_feeds, MainsFeed("device:cam-yard", "room:home/office", 2))
+    on_mains = replace(BUILD, mains_feeds=feeds, power_runs={})
+    assert "connect:jack/cam-yard/1" in waits_for(on_mains, "power:device/cam-yard")

@@ -1,5 +1,6 @@
 """Picks the command, and turns whatever ends it into an exit code and, if need be, one sentence."""
 
+import gc
 import os
 import sys
 from collections.abc import Sequence
@@ -14,6 +15,8 @@ _ALONE = "firstfix alone lists the commands"
 
 def run(given: Sequence[str]) -> int:
     prepare()
+    # A command lives for a moment and its data hold no cycles: looking for them takes longer than a big plan's rules.
+    gc.disable()
     try:
         _heed_orderly_stops()
         return _command(list(given))

@@ -54,16 +54,16 @@ def resolve_chains(plan: Plan, devices: dict[str, Device], notes: Notes) -> Chai
 def _with_ids(links: tuple[LinkSpec, ...]) -> list[tuple[str, LinkSpec]]:
     """Ids in sorted order. Links with the same two ends are told apart by what lies between, then by an ordinal."""
 
-    twice = Counter(_one_way(spec) for spec in links)
-
-    def shown(spec: LinkSpec) -> tuple[str, str, tuple[str, ...], str]:
-        hops = _one_way(spec)
-        # Two links over the same hops are told apart by all else they say, never by who stands first in the file.
-        return hops[0], hops[-1], hops, repr(spec) if twice[hops] > 1 else ""
-
+    chains = [_one_way(spec) for spec in links]
+    count = Counter(chains)
+    # Two links over the same hops are told apart by all else they say, never by who stands first in the file.
+    keys = [
+        (hops[0], hops[-1], hops, repr(spec) if count[hops] > 1 else "")
+        for hops, spec in zip(chains, links, strict=True)
+    ]
     counted: Counter[tuple[str, str]] = Counter()
     found: list[tuple[str, LinkSpec]] = []
-    for (first, last, *_), spec in sorted(((shown(spec), spec) for spec in links), key=lambda pair: pair[0]):
+    for (first, last, *_), spec in sorted(zip(keys, links, strict=True), key=lambda pair: pair[0]):
         counted[first, last] += 1
         found.append((ids.link(first, last, counted[first, last]), spec))
     return found
@@ -71,7 +71,7 @@ def _with_ids(links: tuple[LinkSpec, ...]) -> list[tuple[str, LinkSpec]]:
 
 def _one_way(spec: LinkSpec) -> tuple[str, ...]:
     """The hops as written, in the same order whichever way round the run is written."""
-    hops = tuple(hop.shown for hop in spec.hops)
+    hops = tuple([hop.shown for hop in spec.hops])
     return min(hops, hops[::-1])
 
 

@@ -7,9 +7,9 @@ from firstfix.build.cabling import RUN, Joint, Length, Link, Piece
 from firstfix.build.hardware import Device
 from firstfix.finding.model import Term
 from firstfix.parts.facts import Fact
-from firstfix.parts.part import CAGE_FAMILIES, TERMINATION_KINDS, CableForm, Library
+from firstfix.parts.part import CAGE_FAMILIES, INLINE_KINDS, TERMINATION_KINDS, CableForm, Library
 from firstfix.plan.model import CablingSpec, LinkSpec
-from firstfix.resolve.chains import Chain, is_in_line
+from firstfix.resolve.chains import Chain
 from firstfix.resolve.ends import EndKey
 from firstfix.resolve.equipment import Equipment, find_part
 from firstfix.resolve.jacks import JackField
@@ -57,20 +57,9 @@ def resolve_pieces(
                 piece = maker.piece(chain, index, lane, kind, (near, far), along)
                 if piece is not None:
                     pieces[piece.id] = piece
-                    joints.extend(_joints(piece, chain.devices[index], chain.devices[index + 1]))
+                    joints.append(maker.joint(piece, 0, chain.devices[index]))
+                    joints.append(maker.joint(piece, 1, chain.devices[index + 1]))
     return Wiring(links, pieces, tuple(joints))
-
-
-def _joints(piece: Piece, near: Device, far: Device) -> tuple[Joint, Joint]:
-    return _joint(piece, 0, near), _joint(piece, 1, far)
-
-
-def _joint(piece: Piece, end: int, device: Device) -> Joint:
-    """At a panel or outlet the wires on the block stand for the connection, at an in-line thing each plug; see Joint."""
-    on_block = piece.kind == RUN and device.part.kind in TERMINATION_KINDS
-    counts = on_block or (is_in_line(device) and device.part.kind not in TERMINATION_KINDS)
-    how = "wires on block" if on_block else "plug"
-    return Joint(f"joint:{piece.id[6:]}@{end}", piece.id, piece.ends[end], how, counts)
 
 
 class _PieceMaker:
@@ -90,11 +79,24 @@ class _PieceMaker:
         self._notes = notes
         self._router = Router(places)
         self._units = {mount.item: (mount.low + mount.high) / 2 for mount in equipment.mounts if mount.item}
+        self._worst_exposure: dict[tuple[tuple[str, ...], str, str], int] = {}
+        self._allowance = "the plan's cabling" if cabling.written else "common practice, no source"
+        slack = cabling.slack
+        self._slack = Term(f"slack of {slack:g} m at each end", 2 * slack, self._allowance)
+        self._dressing = Term("dressing at both ends", 2 * cabling.dressing, self._allowance)
         self._terms_at: dict[str, list[Term]] = {}
         self._forms: dict[tuple[str, str], CableForm | None] = {}
         geometry = cabinet_dimensions()
         self._unit_m = geometry.rack_unit.value / 1000
-        self._front_m = geometry.panel_width.value / 1000
+        self._across = Term("across the front", geometry.panel_width.value / 1000, "IEC 60297-3-100")
+
+    def joint(self, piece: Piece, end: int, device: Device) -> Joint:
+        """At a panel or outlet the wires on the block stand for the connection, at an in-line thing each plug; see Joint."""
+        kind = device.part.kind
+        on_block = piece.kind == RUN and kind in TERMINATION_KINDS
+        how = "wires on block" if on_block else "plug"
+        counts = on_block or kind in INLINE_KINDS
+        return Joint(f"joint:{piece.id[6:]}@{end}", piece.id, piece.ends[end], how, counts)
 
     def along(self, chain: Chain) -> tuple[str, ...]:
         found: list[str] = []
@@ -146,12 +148,18 @@ class _PieceMaker:
             return spec.cable
         if any(family in CAGE_FAMILIES for family in families):
             return self._cabling.fibre
+        key = (route, near.room, far.room)
+        worst = self._worst_exposure.get(key)
+        if worst is None:
+            worst = self._worst_exposure[key] = self._exposure(*key)
+        return (self._cabling.indoor, self._cabling.outdoor, self._cabling.buried)[worst]
+
+    def _exposure(self, route: tuple[str, ...], near: str, far: str) -> int:
         exposures = [_EXPOSURES.index(self._places.ways[each].exposure) for each in route]
         rooms = self._places.rooms
-        if any(room in rooms and rooms[room].is_outdoors for room in (near.room, far.room)):
+        if any(room in rooms and rooms[room].is_outdoors for room in (near, far)):
             exposures.append(1)
-        worst = max(exposures, default=0)
-        return (self._cabling.indoor, self._cabling.outdoor, self._cabling.buried)[worst]
+        return max(exposures, default=0)
 
     def _cord(self, spec: LinkSpec, families: tuple[str, str]) -> str:
         if spec.cord:
@@ -186,9 +194,7 @@ class _PieceMaker:
                 missing.append(way.length.why)
         for device in (near, far):
             terms.extend(self._end_terms(device))
-        slack = self._cabling.slack
-        basis = "the plan's cabling" if self._cabling.written else "common practice, no source"
-        terms.append(Term(f"slack of {slack:g} m at each end", 2 * slack, basis))
+        terms.append(self._slack)
         return Length(tuple(terms), tuple(dict.fromkeys(missing)), 0.0)
 
     def _end_terms(self, device: Device) -> list[Term]:
@@ -218,20 +224,17 @@ class _PieceMaker:
         return self._units.get(device.carried_by or device.id, 0.0) if device.cabinet else 0.0
 
     def _cord_length(self, near: Device, far: Device, part: str, chain: Chain) -> Length:
-        allowance = "the plan's cabling" if self._cabling.written else "common practice, no source"
-        dressing = Term("dressing at both ends", 2 * self._cabling.dressing, allowance)
         if near.cabinet and near.cabinet == far.cabinet:
             rise = abs(self._unit(near) - self._unit(far)) * self._unit_m
             terms: tuple[Term, ...] = (
                 Term("from unit to unit", round(rise, 3), "IEC 60297-3-100"),
-                Term("across the front", self._front_m, "IEC 60297-3-100"),
-                dressing,
+                self._across,
+                self._dressing,
             )
         else:
-            terms = (
-                Term(f"from '{near.name}' to '{far.name}' in the room", self._cabling.desk_cord, allowance),
-            )
-        needed = sum(term.value for term in terms)
+            words = f"from '{near.name}' to '{far.name}' in the room"
+            terms = (Term(words, self._cabling.desk_cord, self._allowance),)
+        needed = sum([term.value for term in terms])
         found = self._library.get(part)
         lengths = found.cable.lengths if found is not None and found.cable is not None else ()
         sold = next((each for each in lengths if each + 1e-9 >= needed), 0.0)

@@ -77,9 +77,11 @@ class _Includes:
 
     def merge_into(self, root: Mapping) -> None:
         waiting = deque(self._named_by(root))
+        tried = 0
         while waiting:
             node = waiting.popleft()
-            if len(self._seen) > MOST_INCLUDES:
+            tried += 1
+            if tried > MOST_INCLUDES:
                 self._faults.add(kinds.INCLUDE, f"more than {MOST_INCLUDES} files are included", node.span)
                 return
             if self._source.size > MOST_BYTES:
