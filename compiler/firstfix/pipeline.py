@@ -6,14 +6,16 @@ from pathlib import Path
 
 from firstfix.build.model import Build
 from firstfix.finding.collector import Collector
-from firstfix.finding.model import Report, report
+from firstfix.finding.model import Finding, Report, report
 from firstfix.parts.library_files import library
 from firstfix.plan.model import Plan
 from firstfix.plan.read import read_plan
 from firstfix.resolve.make_build import make_build
 from firstfix.rules.run import examine
+from firstfix.source.kinds import FAULT_COUNT
 from firstfix.source.load import Source, load
 from firstfix.source.reader import garbage_collection_paused
+from firstfix.span import whole_file
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +34,7 @@ def compile_plan(path: Path, shown_as: str) -> Compiled:
         faults = Collector()
         source = load(path, shown_as, faults)
         if source.tree is None:
-            return Compiled(source, None, None, report(faults.findings))
+            return Compiled(source, None, None, report(_all(faults, shown_as)))
         parts = library()
         plan = read_plan(source.tree, parts, faults)
         build = make_build(plan, parts)
@@ -41,8 +43,19 @@ def compile_plan(path: Path, shown_as: str) -> Compiled:
             source,
             plan,
             build,
-            report([*faults.findings, *outcome.findings], outcome.undetermined, outcome.examined),
+            report([*_all(faults, shown_as), *outcome.findings], outcome.undetermined, outcome.examined),
         )
+
+
+def _all(faults: Collector, shown_as: str) -> list[Finding]:
+    """The faults that were kept, and one that counts those that were not."""
+    if faults.dropped:
+        message = f"{faults.dropped:,} further faults are not listed"
+        counted = Finding(
+            FAULT_COUNT.id, FAULT_COUNT.level, message, "", whole_file(shown_as), FAULT_COUNT.basis
+        )
+        return [*faults.findings, counted]
+    return faults.findings
 
 
 def results(compiled: Compiled) -> Mapping[str, bytes]:

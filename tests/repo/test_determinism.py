@@ -10,8 +10,6 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import HealthCheck, given, settings
-from hypothesis import strategies as st
 
 from firstfix.documents.build_json import build_json
 from firstfix.pipeline import Compiled, compile_plan
@@ -78,16 +76,11 @@ def _said(result: Compiled) -> tuple[str, list[tuple[str, ...]]]:
     return build_json(result.build), sorted(findings)
 
 
-@settings(
-    derandomize=True,
-    deadline=None,
-    max_examples=12,
-    suppress_health_check=[HealthCheck.function_scoped_fixture],
-)
-@given(seed=st.integers(0, 2**32))
+@pytest.mark.parametrize("seed", range(8))
 def test_order_in_the_file_does_not_show(seed: int, tmp_path: Path) -> None:
     plan = read(HONEY_FARM)
-    assert _said(compiled(_shuffled(plan, random.Random(seed)), tmp_path)) == _said(compiled(plan, tmp_path))  # noqa: S311
+    other = _shuffled(plan, random.Random(seed))  # noqa: S311 - repeatable
+    assert _said(compiled(other, tmp_path)) == _said(compiled(plan, tmp_path))
 
 
 def test_links_over_the_same_hops_do_not_change_places(tmp_path: Path) -> None:

@@ -160,5 +160,5 @@ def test_a_cover_waits_for_the_cords_behind_it() -> None:
 
 def test_mains_power_waits_for_a_run_that_is_plugged_straight_in() -> None:
     feeds = (*BUILD.mains_feeds, MainsFeed("device:cam-yard", "room:home/office", 2))
-    on_mains = replace(BUILD, mains_feeds=feeds, power_runs={})
+    on_mains = replace(BUILD, mains_feeds=feeds, power_runs={}, power_sources={})
     assert "connect:jack/cam-yard/1" in waits_for(on_mains, "power:device/cam-yard")

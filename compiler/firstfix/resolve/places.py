@@ -35,29 +35,27 @@ def _add_site(site: SiteSpec, plan: Plan, places: Places, notes: Notes) -> None:
     site_id = ids.site(site.name)
     places.sites[site_id] = Site(site_id, site.name)
     notes.wrote(site_id, site.written)
-    for number, spec in enumerate(site.buildings):
+    for spec in site.buildings:
         building_id = ids.building(site.name, spec.name)
-        earth = _earth(spec, site, number, building_id, notes)
+        earth = _earth(spec, site, building_id, notes)
         places.buildings[building_id] = Building(building_id, spec.name, site_id, earth)
         notes.wrote(building_id, spec.written)
         for room in spec.rooms:
             _add_room(room, site, building_id, plan, places, notes)
 
 
-def _earth(spec: BuildingSpec, site: SiteSpec, number: int, building_id: str, notes: Notes) -> str:
-    """A second building, or another site, has an earth of its own unless the plan says otherwise: the safe assumption."""
-    first = site.buildings[0].name
-    if spec.earth and spec.earth != "own":
-        return f"{site.name}/{spec.earth}"
-    if not spec.earth and number > 0:
-        notes.decide(
-            building_id,
-            "earth",
-            "own",
-            "places",
-            "a second building counts as separately earthed unless the plan says it shares one",
-        )
-    return f"{site.name}/{spec.name if spec.earth == 'own' or number else first}"
+def _earth(spec: BuildingSpec, site: SiteSpec, building_id: str, notes: Notes) -> str:
+    """Each building has an earth of its own unless the plan says whose it shares: the safe assumption."""
+    if spec.earth not in ("", "own"):
+        names = [each.name for each in site.buildings]
+        if spec.earth in names:
+            return f"{site.name}/{spec.earth}"
+        at = value_span(spec.written, "earth")
+        notes.unknown_name(building_id, spec.earth, "building of this site to share the earth of", names, at)
+    elif not spec.earth and len(site.buildings) > 1:
+        why = "each of several buildings counts as separately earthed unless the plan says it shares one"
+        notes.decide(building_id, "earth", "own", "places", why)
+    return f"{site.name}/{spec.name}"
 
 
 def _add_room(
@@ -119,7 +117,8 @@ def _add_way(way: WaySpec, places: Places, notes: Notes) -> None:
     way_id = ids.way(way.name)
     notes.wrote(way_id, way.written)
     at = value_span(way.written, "between")
-    ends = tuple(find_room(each, way_id, places, notes, at) for each in way.between)
+    # A way has no direction: written either way round it is the same build.
+    ends = tuple(sorted(find_room(each, way_id, places, notes, at) for each in way.between))
     if len(ends) != 2 or "" in ends:
         return
     buildings = {places.rooms[each].building for each in ends}

@@ -115,6 +115,7 @@ RULES: tuple[Rule, ...] = (
         "room-conflict", PLAN_LANGUAGE, _placed,
         """A device that stands in a cabinet is in the cabinet's room.
 
+    Because: one of the two is a slip, and cable lengths follow from the room.
     Remedy: remove the device's `room:`, or take it out of the layout.
     """,
     ),
@@ -122,6 +123,7 @@ RULES: tuple[Rule, ...] = (
         "mounted-twice", PLAN_LANGUAGE, _placed,
         """A device stands in one place of one cabinet.
 
+    Because: it would be bought once and be missing at the other place.
     Remedy: remove it from one of the two places; a taller device takes a range of units such as `4-6`.
     """,
     ),
@@ -227,6 +229,7 @@ RULES: tuple[Rule, ...] = (
         "transceiver-unknown", COMMON_PRACTICE, _links,
         """A fibre in a cage has a transceiver that fits both.
 
+    Because: the run is pulled and cannot be lit.
     Remedy: add a part of kind transceiver with `fits:` the cage and `category:` the fibre.
     """,
     ),

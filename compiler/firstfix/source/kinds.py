@@ -135,7 +135,17 @@ NAME_FORM = error(
     """,
 )
 
+FAULT_COUNT = error(
+    "fault-count",
+    """The faults of reading a plan can be listed one by one.
+
+    Because: a file with hundreds of faults is not a plan yet; mend the first ones, and most of the others go with them.
+    Compares: the count of faults with the number that is listed.
+    Remedy: begin with the first findings; a missing indent or quote near the top often explains all.
+    """,
+)
+
 SOURCE_KINDS: tuple[Kind, ...] = (
     ENCODING, SYNTAX, FILE_SIZE, NESTING, ALIASES, TAG, KEY_FORM, KEY_DUPLICATE, DOCUMENT_COUNT, EMPTY, INCLUDE,
-    KEY_UNKNOWN, KEY_MISSING, VALUE_KIND, QUANTITY, NAME_FORM,
+    KEY_UNKNOWN, KEY_MISSING, VALUE_KIND, QUANTITY, NAME_FORM, FAULT_COUNT,
 )  # fmt: skip
