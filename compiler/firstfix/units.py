@@ -157,7 +157,7 @@ def parse_quantity(text: str, dimension: Dimension) -> float | QuantityFault:
 
 def _unknown_unit(number: str, unit_name: str, dimension: Dimension) -> QuantityFault:
     suggestions = tuple(f"{number} {unit}" for unit in dimension.likely)
-    by_lower = {name.lower(): name for name in reversed(dimension.units)}
+    by_lower = {name.lower(): name for name in reversed(tuple(dimension.units))}
     near = by_lower.get(unit_name.lower())
     if near is not None:
         return QuantityFault(

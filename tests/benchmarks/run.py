@@ -18,7 +18,7 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
-from benchmarks.big_plan import big_plan  # noqa: E402 - found through the line above
+from benchmarks.big_plan import big_plan
 
 ROOT = Path(__file__).parents[2]
 _FLOOR = """

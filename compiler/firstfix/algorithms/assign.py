@@ -60,7 +60,9 @@ class _Matching:
                 if holder is None:
                     if found is None or price < found[0]:
                         found = (price, index, jack)
-                elif holder != index and price - self._need(holder, jack) < cost.get(holder, len(self._lists) + 1):
+                elif holder != index and price - self._need(holder, jack) < cost.get(
+                    holder, len(self._lists) + 1
+                ):
                     # The graph of a cheapest matching has no cycle that costs less than nothing, so this ends.
                     cost[holder] = price - self._need(holder, jack)
                     came[holder] = (index, jack)

@@ -18,7 +18,9 @@ def jacks(reading: Reading, key: str) -> tuple[JackSpec, ...]:
     """`{1-8: {family: rj45, rate: 1 Gb/s}}`; with one word after the colon, a passive jack of that family."""
     found: list[JackSpec] = []
     for names, value in _jack_table(reading, key):
-        family, rate, side = _passive(reading, value) if isinstance(value, Scalar) else _active(reading, value)
+        family, rate, side = (
+            _passive(reading, value) if isinstance(value, Scalar) else _active(reading, value)
+        )
         if family is not None:
             found.extend(JackSpec(name, family, rate, "", side) for name in names)
     return tuple(found)
@@ -34,7 +36,9 @@ def _passive(reading: Reading, value: Scalar) -> tuple[str | None, Figure, str]:
 
 
 def _active(reading: Reading, value: Node) -> tuple[str | None, Figure, str]:
-    jack = Reading(Fields(value, reading.faults, "a jack", ("family", "rate", "side")), reading.faults, reading.basis)
+    jack = Reading(
+        Fields(value, reading.faults, "a jack", ("family", "rate", "side")), reading.faults, reading.basis
+    )
     if isinstance(value, Mapping):
         jack.fields.require("family")
     side = jack.fields.choice("side", ("inside", "outside")) or "inside"

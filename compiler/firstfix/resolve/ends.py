@@ -11,7 +11,6 @@ from firstfix.parts.part import CAGE_FAMILIES, TERMINATION_KINDS, JackSpec, Part
 from firstfix.resolve.chains import Chain, is_in_line
 from firstfix.resolve.jacks import JackField, jack_id
 from firstfix.resolve.notes import Notes
-from firstfix.source.node import clip
 
 # (link id, index of the device in the chain, side: 0 towards the device before, 1 towards the one after, lane)
 EndKey = tuple[str, int, int, int]
@@ -100,9 +99,8 @@ class _DeviceEnds:
         if unknown:
             at = stop.chain.spec.hops[stop.place].node.span
             if stop.lane == 1 and stop.sides[0] == min(stop.sides):
-                self._notes.gap(
-                    "name-unknown", stop.chain.id, f"'{self._device.name}' ({clip(self._part.title)}) has no jack '{unknown[0]}'; it has {_listed(self._part)}", at
-                )  # fmt: skip
+                message = f"'{self._device.name}' has no jack '{unknown[0]}'; it has {_listed(self._part)}"
+                self._notes.gap("name-unknown", stop.chain.id, message, at)
             return ""
         if len(asked) > 1:
             return None

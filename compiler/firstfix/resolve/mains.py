@@ -13,7 +13,6 @@ from firstfix.resolve.jacks import JackField
 from firstfix.resolve.notes import Notes, value_span
 from firstfix.resolve.places import Places
 
-
 # How many of the outlets that were possible too are remembered for each thing that is plugged in.
 _MOST_OTHERS = 12
 

@@ -233,7 +233,9 @@ def _assigned(asked: Figure, offered: Figure) -> tuple[Figure, Figure, Figure]:
 def _drawn(part: Part, granted: Figure) -> Figure:
     """The most a device draws at its jack: its own use; for one that hands PoE on, all that it is granted."""
     if part.gives_poe is not None and part.takes_poe is not None and isinstance(granted, Fact):
-        return exactly(granted.high, f"{granted.basis}; a device that hands PoE on may draw all that it is granted")
+        return exactly(
+            granted.high, f"{granted.basis}; a device that hands PoE on may draw all that it is granted"
+        )
     return part.draw
 
 
