@@ -1,7 +1,5 @@
 """`python -m firstfix` is the command `firstfix`."""
 
-import sys
+from firstfix.cli.entry import leave
 
-from firstfix.cli.entry import main
-
-sys.exit(main())
+leave()

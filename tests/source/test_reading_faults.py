@@ -16,7 +16,7 @@ CASES = (
     (b"a: b\na: c\n", "2:1 key-duplicate: the key 'a' stands twice in this table"),
     (b"a: !x b\n", "1:4 tag: the tag !x stands here; a plan has no tags"),
     (b"[a]: b\n", "1:1 key-form: a list or table stands where a key belongs"),
-    (b": b\n", "1:1 key-form: a key is missing before this colon"),
+    (b"?\n: b\n", "2:1 key-form: a key is missing before this colon"),
     (b"a: &a {b: c}\nd:\n  <<: *a\n", "3:3 key-form: the merge key '<<' belongs to YAML 1.1; use `defaults:` or write the keys out"),
     (b"a: b\n---\nc: d\n", "2:1 document-count: a second document begins here"),
     (b"a: *b\n", "1:4 syntax: the alias *b has no anchor above it"),
@@ -24,7 +24,7 @@ CASES = (
     (b"a: b: c\n", "1:5 syntax: a colon stands where no key can begin; quote the text, or mend the indent"),
     (b"a: 'b\n", "2:1 syntax: the text ends before a quote that was opened is closed"),
     (b"a: @b\n", "1:4 syntax: no value can begin with this character; put the text in quotes"),
-    (b"a: " + b"[" * 65 + b"]" * 65, "1:68 nesting-depth: values nest deeper than 64 levels here"),
+    (b"a: " + b"[" * 65 + b"]" * 65, "1:67 nesting-depth: values nest deeper than 64 levels here"),
 )  # fmt: skip
 
 

@@ -6,12 +6,14 @@ From a build and a presence. Jacks that face the provider's line are outside thi
 from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import NamedTuple
 
 from firstfix.algorithms.connectivity import Edge
 from firstfix.build.cabling import Channel
 from firstfix.build.logical import PortSetup
 from firstfix.build.model import Build
+from firstfix.build.once import once_per_build
 from firstfix.build.presence import EVERYTHING, Presence
 
 # The one network of a plan without VLANs, and of bridges as they come from their box.
@@ -65,6 +67,10 @@ def layer2(build: Build, presence: Presence = EVERYTHING) -> Layer2:
     return Layer2(bridges, tuple(joins), tuple(plugs))
 
 
+whole_layer2 = once_per_build(layer2)
+"""The layer 2 of everything, live at once."""
+
+
 def _grouped(build: Build, presence: Presence) -> list[tuple[Edge, tuple[Channel, ...], bool]]:
     """Live channels between inside jacks, an aggregate's together, in order of their edges."""
     groups: defaultdict[Edge, list[Channel]] = defaultdict(list)
@@ -99,6 +105,8 @@ def _carried(build: Build, channel: Channel) -> frozenset[str]:
     if blind_a or blind_b:
         # Whatever comes in at one jack of a bridge that knows no VLANs goes out at all its others, tag and all.
         found = (vlans_of(b) if blind_a else frozenset()) | (vlans_of(a) if blind_b else frozenset())
+    elif a.untagged == b.untagged and a.tagged == b.tagged:
+        found = _set_of(a.untagged, a.tagged)
     else:
         found = frozenset(set(a.tagged) & set(b.tagged)) | (frozenset({a.untagged} & {b.untagged}) - {PLAIN})
     return found if found or vlans_of(a) or vlans_of(b) else frozenset({PLAIN})
@@ -106,7 +114,12 @@ def _carried(build: Build, channel: Channel) -> frozenset[str]:
 
 def vlans_of(setup: PortSetup) -> frozenset[str]:
     """All VLANs that a jack is in, tagged or not."""
-    return frozenset(setup.tagged) | (frozenset({setup.untagged}) if setup.untagged else frozenset())
+    return _set_of(setup.untagged, setup.tagged)
+
+
+@lru_cache(maxsize=4096)
+def _set_of(untagged: str, tagged: tuple[str, ...]) -> frozenset[str]:
+    return frozenset((*tagged, untagged) if untagged else tagged)
 
 
 def _is_blind(build: Build, jack: str) -> bool:

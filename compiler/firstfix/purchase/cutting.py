@@ -136,16 +136,21 @@ def _one_size(runs: Sequence[Run], size: int, sizes: Sequence[int]) -> list[_Bin
 
 
 def _first_fit(runs: Sequence[Run], sizes: Sequence[int]) -> list[_Bin] | None:
-    """Each run into the first coil with room, or None where one finds no room."""
+    """Each run into the first coil with room, or None where one finds no room. `runs` come longest first."""
     bins: list[_Bin] = [(size, []) for size in sizes]
     room = list(sizes)
+    shortest = _millimetres(runs[-1])
+    # Only coils that could still take something are looked at, which keeps thousands of runs quick.
+    usable = list(range(len(sizes)))
     for run in runs:
         length = _millimetres(run)
-        index = next((number for number, free in enumerate(room) if free >= length), None)
+        index = next((each for each in usable if room[each] >= length), None)
         if index is None:
             return None
         bins[index][1].append(run)
         room[index] -= length
+        if room[index] < shortest:
+            usable.remove(index)
     return [(size, held) for size, held in bins if held]
 
 

@@ -52,7 +52,7 @@ def lines(build: Build, items: Iterable[Item]) -> tuple[Line, ...]:
     for item in items:
         groups.setdefault((item.part, cord_length(build, item)), []).append(item)
     found = (
-        Line(name, length, build.library.get(name), tuple(sorted(group, key=lambda item: natural(item.id))))
+        Line(name, length, build.library.get(name), tuple(sorted(group)))
         for (name, length), group in groups.items()
     )
     return tuple(sorted(found, key=_order))

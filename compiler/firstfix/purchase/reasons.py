@@ -21,7 +21,7 @@ class Reason(NamedTuple):
 def reasons(build: Build, items: Iterable[Item]) -> tuple[Reason, ...]:
     """In the natural order of names, each once."""
     found = {Reason(shown(build, item.for_id), _why(build, item)) for item in items}
-    return tuple(sorted(found, key=lambda each: (natural(each.name), natural(each.why))))
+    return tuple(sorted(found, key=lambda each: (natural(each.name), each.why)))
 
 
 def shown(build: Build, id_: str) -> str:
@@ -55,10 +55,10 @@ def in_short(given: tuple[Reason, ...]) -> str:
 
 def in_full(given: tuple[Reason, ...]) -> str:
     """Every name, with every why: "panel (fills opening 1, fills opening 2), out-hall (fills opening 1)"."""
-    texts = []
-    for name in _names(given):
-        texts.append(_worded(name, ", ".join(each.why for each in given if each.name == name and each.why)))
-    return ", ".join(texts)
+    whys: dict[str, list[str]] = {}
+    for each in given:
+        whys.setdefault(each.name, []).append(each.why)
+    return ", ".join(_worded(name, ", ".join(filter(None, some))) for name, some in whys.items())
 
 
 def _names(given: tuple[Reason, ...]) -> list[str]:

@@ -12,7 +12,7 @@ from firstfix.finding.model import COMMON_PRACTICE, Basis, Cure, Label, Level, M
 from firstfix.parts.facts import Fact
 from firstfix.parts.part import Part
 from firstfix.physics.copper import conductor_resistance
-from firstfix.rules.rule import Fine, Outcome, Rule, rule
+from firstfix.rules.rule import Fine, FineMany, Outcome, Rule, rule
 from firstfix.standards.copper import conductor_materials, resistance_limits
 from firstfix.units import metres, number
 
@@ -101,13 +101,20 @@ def cable_exposure(build: Build) -> Iterator[Outcome]:
     Cannot tell: never; a piece without a way is reported by itself.
     Remedy: the same cable with an outdoor or a buried rating.
     """
+    fine = 0
+    # Many pieces lie in the same ways between the same rooms.
+    known: dict[tuple[tuple[str, ...], str, str], tuple[int, tuple[str, ...]]] = {}
     for piece in build.pieces.values():
         form = build.library[piece.part].cable
         if form is None or form.rating not in _EXPOSURES:
             continue
-        need, places = _exposure(build, piece)
+        near, far = (build.devices[build.jacks[jack].device].room for jack in piece.ends)
+        found = known.get((piece.route, near, far))
+        if found is None:
+            found = known[piece.route, near, far] = _exposure(build, piece)
+        need, places = found
         if _EXPOSURES.index(form.rating) >= need:
-            yield Fine(piece.id)
+            fine += 1
             continue
         wanted = _EXPOSURES[need]
         better = _rated(build, piece.part, need)
@@ -123,6 +130,7 @@ def cable_exposure(build: Build) -> Iterator[Outcome]:
             ),
             cures=(Cure(f"use '{better}'" if better else f"use one with a rating for {wanted} use"),),
         )
+    yield FineMany(fine)
 
 
 def _article(noun: str) -> str:

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from firstfix.build.cabling import Channel, Piece
 from firstfix.build.model import Build
+from firstfix.build.once import once_per_build
 from firstfix.parts.facts import Fact, Unknown
 from firstfix.parts.part import CableForm
 from firstfix.span import Span
@@ -108,3 +109,7 @@ class ChannelFacts:
         if any(isinstance(spec.rate, Fact) for spec in part.jacks):
             return ()  # An injector: its jacks' rate says what it bears.
         return (("", part.name),)
+
+
+channel_facts = once_per_build(ChannelFacts)
+"""The facts about one build, made once for all rules that ask."""

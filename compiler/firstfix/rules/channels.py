@@ -14,7 +14,7 @@ from firstfix.parts.part import CableForm
 from firstfix.physics.channel import ChannelLength, Cord, FixedCable, Verdict, channel_length, reach_verdict
 from firstfix.physics.constants import REFERENCE_TEMPERATURE_C
 from firstfix.physics.range import OutOfRange, at_most
-from firstfix.rules.channel_facts import ChannelFacts, Grade
+from firstfix.rules.channel_facts import ChannelFacts, Grade, channel_facts
 from firstfix.rules.optical_channels import judge_fibre, judge_twinax
 from firstfix.rules.rule import Fine, Outcome, Rule, rule
 from firstfix.standards.cabling import cabling_limits
@@ -52,7 +52,7 @@ def channel_length_kept(build: Build) -> Iterator[Outcome]:
         the module.
     Remedy: a shorter way, thicker cords, a better category, a lower rate, a switch half way, or fibre.
     """
-    facts = ChannelFacts(build)
+    facts = channel_facts(build)
     # Big sites repeat the same few shapes; what was fine once is fine again.
     known_fine: set[object] = set()
     for channel in build.channels.values():
@@ -268,7 +268,7 @@ def channel_connections(build: Build) -> Iterator[Outcome]:
     Cannot tell: never
     Remedy: one run from end to end for two with a coupler; a cord straight to the switch.
     """
-    facts = ChannelFacts(build)
+    facts = channel_facts(build)
     for channel in build.channels.values():
         if channel.medium != "copper":
             continue

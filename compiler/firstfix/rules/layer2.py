@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from firstfix.build import ids
 from firstfix.build.model import Build
 from firstfix.finding.model import COMMON_PRACTICE, Basis, Cure, Finding, Label, Level
-from firstfix.graphs.layer2 import PLAIN, layer2
+from firstfix.graphs.layer2 import PLAIN, whole_layer2
 from firstfix.graphs.loops import Loop, loops
 from firstfix.parts.facts import Unknown
 from firstfix.rules.rule import Fine, Outcome, Rule, rule
@@ -27,7 +27,7 @@ def layer2_loop(build: Build) -> Iterator[Outcome]:
     Remedy: take the closing link away; or make links side by side one with lanes: 2, where both ends can do it; or use bridges that
     speak spanning tree and say with spare-for what the link backs up
     """
-    view = layer2(build)
+    view = whole_layer2(build)
     found = loops(view, lambda join: bool(build.links[join.link].spare_for))
     looped = {loop.closing.link for loop in found}
     for link in sorted({join.link for join in view.joins} - looped):

@@ -1,5 +1,6 @@
 """Things that lead nowhere: devices with no way up, jacks wired on one side, outlets nobody patched, runs into the void."""
 
+from collections import Counter
 from collections.abc import Iterator
 
 from firstfix.algorithms.connectivity import Edge, components
@@ -7,6 +8,7 @@ from firstfix.build import ids
 from firstfix.build.cabling import OpenEnd
 from firstfix.build.hardware import Device
 from firstfix.build.model import Build
+from firstfix.build.once import once_per_build
 from firstfix.finding.model import COMMON_PRACTICE, Cure, Level
 from firstfix.parts.part import ACTIVE_KINDS
 from firstfix.rules.rule import Fine, FineMany, Outcome, Rule, rule
@@ -69,13 +71,12 @@ def _open(build: Build, kinds: tuple[str, ...]) -> Iterator[tuple[OpenEnd, Devic
             yield end, device
 
 
-def _wired_of_kind(build: Build, kinds: tuple[str, ...]) -> int:
-    """How many passive jacks of such devices have a cable on at least one side, front and rear as one."""
-    of_kind = {device.id for device in build.devices.values() if device.part.kind in kinds}
-    if not of_kind:
-        return 0
+@once_per_build
+def _wired_by_kind(build: Build) -> Counter[str]:
+    """How many jacks of each kind of device have a cable on at least one side, front and rear as one."""
     jacks = (build.jacks[joint.jack] for joint in build.joints)
-    return len({(jack.device, jack.name) for jack in jacks if jack.device in of_kind})
+    wired = {(jack.device, jack.name) for jack in jacks}
+    return Counter(build.devices[device].part.kind for device, _ in wired)
 
 
 def _half_wired(build: Build, each: Rule, kinds: tuple[str, ...], message: str) -> Iterator[Outcome]:
@@ -98,7 +99,7 @@ def _half_wired(build: Build, each: Rule, kinds: tuple[str, ...], message: str) 
         yield each.finding(
             message.format(jack=f"{device.name}/{jack.name}", wired=jack.face, other=other), subject, at
         )
-    yield FineMany(max(0, _wired_of_kind(build, kinds) - len(faulty)))
+    yield FineMany(max(0, sum(_wired_by_kind(build)[kind] for kind in kinds) - len(faulty)))
 
 
 @rule("panel-jack-half-wired", Level.WARNING, COMMON_PRACTICE)

@@ -9,7 +9,7 @@ from firstfix.build.logical import Vlan
 from firstfix.build.model import Build
 from firstfix.finding.model import Basis, Cure, Label, Level, Measurement
 from firstfix.graphs.islands import Island, Islands, islands
-from firstfix.graphs.layer2 import Layer2, layer2, vlans_of
+from firstfix.graphs.layer2 import Layer2, vlans_of, whole_layer2
 from firstfix.parts.facts import Unknown
 from firstfix.rules.rule import Fine, Outcome, Rule, rule
 from firstfix.rules.wording import listed
@@ -69,7 +69,7 @@ def vlan_island(build: Build) -> Iterator[Outcome]:
     Cannot tell: parts cut off where a link has a fault of its own; a bridge of which nobody says whether it knows VLANs, with two of them
     Remedy: add the VLAN to tagged on the link where the path breaks; or put a bridge in place that knows VLANs
     """
-    view = layer2(build)
+    view = whole_layer2(build)
     doubtful = _doubtful(build)
     yield from _at_bridges(build, view)
     part_of = _wired_parts(build)
@@ -152,6 +152,11 @@ def _without_router(build: Build, vlan: Vlan) -> Outcome:
     return vlan_island.finding(message, vlan.id, at, cures=(Cure("link a gateway to the bridges"),))
 
 
+def _may_know_no_vlans(build: Build, bridge: str) -> bool:
+    part = build.devices[bridge].part
+    return part.vlan_aware is not True or isinstance(part.bridges, Unknown)
+
+
 def _at_bridges(build: Build, view: Layer2) -> Iterator[Outcome]:
     """What only a bridge that knows VLANs can do, asked of each bridge that doesn't, or may not."""
     if not build.vlans:
@@ -159,17 +164,18 @@ def _at_bridges(build: Build, view: Layer2) -> Iterator[Outcome]:
     wanted: defaultdict[str, set[str]] = defaultdict(set)
     tagged: defaultdict[str, set[str]] = defaultdict(set)
     counted: defaultdict[str, int] = defaultdict(int)
-    for join in (*view.joins, *view.plugs):
-        for channel in join.channels:
+    asked = {bridge for bridge in view.bridges if _may_know_no_vlans(build, bridge)}
+    for join in (*view.joins, *view.plugs) if asked else ():
+        for channel in join.channels if asked & {join.edge.a, join.edge.b} else ():
             setups = [
                 build.port_setups[end] for end in build.channels[channel].ends if end in build.port_setups
             ]
-            for device in {join.edge.a, join.edge.b}:
+            for device in asked & {join.edge.a, join.edge.b}:
                 counted[device] += 1
                 for setup in setups:
                     wanted[device] |= vlans_of(setup)
                     tagged[device].update(setup.tagged)
-    for bridge in view.bridges:
+    for bridge in sorted(asked):
         part = build.devices[bridge].part
         at = build.provenance.span(bridge)
         wanted[bridge].update(each for each in build.memberships.get(bridge, ()) if each and counted[bridge])
