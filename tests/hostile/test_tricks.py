@@ -9,8 +9,8 @@ import time
 from pathlib import Path
 
 import pytest
-from cli.running import environment
 
+from cli.running import environment
 from firstfix.finding.render_text import render_text
 from firstfix.pipeline import compile_plan
 from hostile.tricks import HOUSE, LARGE, TEXTS, VALUES, Trick, networks

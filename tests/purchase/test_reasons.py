@@ -37,3 +37,9 @@ def test_different_reasons_are_kept_for_the_full_list_only() -> None:
     )
     assert in_short(given) == "panel, out-hall"
     assert in_full(given) == "panel (fills opening 1, fills opening 2), out-hall (fills opening 1)"
+
+
+def test_even_the_full_list_ends_before_a_spreadsheet_cuts_it_off() -> None:
+    given = tuple(Reason(f"cam-{number}/1–core/{number}", "one at each end") for number in range(5000))
+    assert len(in_full(given)) < 32_000
+    assert in_full(given).endswith("and 4800 more")

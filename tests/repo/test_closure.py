@@ -107,7 +107,8 @@ def test_deleting_a_device_takes_its_things_and_no_others(name: str, tmp_path: P
     plan = read(HONEY_FARM)
     before = compiled(plan, tmp_path).build
     after = compiled(_without(plan, name), tmp_path).build
-    assert before is not None and after is not None
+    assert before is not None
+    assert after is not None
     gone = {item.id for item in before.items} - {item.id for item in after.items}
     left = {item.id: item for item in before.items if item.id not in gone}
     assert f"item:{name}" in gone

@@ -131,7 +131,8 @@ def test_module_says_what_it_is_for(module: str) -> None:
     if module == "__init__.py":
         return
     doc = ast.get_docstring(ast.parse((PACKAGE / module).read_text("utf-8")))
-    assert doc is not None and len(doc.split()) >= 3
+    assert doc is not None
+    assert len(doc.split()) >= 3
 
 
 # What a rule's id must not be: an id names the matter, so that it stays right when the remedy changes.
@@ -143,7 +144,8 @@ def test_rule_explains_itself(rule: Rule) -> None:
     kind = rule.kind
     assert re.fullmatch(r"[a-z0-9]+(-[a-z0-9]+)*", kind.id)
     assert not _REMEDIES.intersection(kind.id.split("-"))
-    assert kind.summary.endswith(".") and len(kind.summary) <= 160
+    assert kind.summary.endswith(".")
+    assert len(kind.summary) <= 160
     headings = set(
         re.findall(r"^ *(Because|Compares|Skips|Cannot tell|Remedy|Example):", kind.help, re.MULTILINE)
     )

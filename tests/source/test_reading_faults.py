@@ -16,7 +16,7 @@ CASES = (
     (b"a: b\na: c\n", "2:1 key-duplicate: the key 'a' stands twice in this table"),
     (b"a: !x b\n", "1:4 tag: the tag !x stands here; a plan has no tags"),
     (b"[a]: b\n", "1:1 key-form: a list or table stands where a key belongs"),
-    (b"?\n: b\n", "2:1 key-form: a key is missing before this colon"),
+    (b"?\n: b\n", "1:2 key-form: a key is missing before this colon"),
     (b"a: &a {b: c}\nd:\n  <<: *a\n", "3:3 key-form: the merge key '<<' belongs to YAML 1.1; use `defaults:` or write the keys out"),
     (b"a: b\n---\nc: d\n", "2:1 document-count: a second document begins here"),
     (b"a: *b\n", "1:4 syntax: the alias *b has no anchor above it"),

@@ -81,7 +81,13 @@ def test_text_stays_what_was_written(text: str) -> None:
     assert not is_null(value)
 
 
-@pytest.mark.parametrize(("written", "null"), [("", True), ("~", True), ("null", True), ("Null", True), ("''", False), ('"~"', False), ("'null'", False), ("nULL", False)])  # fmt: skip
+@pytest.mark.parametrize(
+    ("written", "null"),
+    [
+        ("", True), ("~", True), ("null", True), ("Null", True),
+        ("''", False), ('"~"', False), ("'null'", False), ("nULL", False),
+    ],
+)  # fmt: skip
 def test_nulls_are_plain_only(written: str, null: bool) -> None:
     """libyaml gives a plain scalar the style '', not None."""
     tree = _tree(f"a: {written}\n")

@@ -117,9 +117,10 @@ class Undetermined(NamedTuple):
     primary: Span | None
     missing: tuple[Label, ...]
 
-    def sort_key(self) -> tuple[str, int, int, str, str]:
+    def sort_key(self) -> tuple[str, int, int, str, str, tuple[str, ...]]:
         place = self.primary or Span("", 0, 0, 0, 0)
-        return (place.file, place.line, place.column, self.rule, self.subject)
+        missing = tuple(label.text for label in self.missing)
+        return (place.file, place.line, place.column, self.rule, self.subject, missing)
 
 
 @dataclass(frozen=True, slots=True)

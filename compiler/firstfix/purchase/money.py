@@ -35,8 +35,8 @@ def plain(amount: int, currency: str) -> str:
 def money(price: Price, currency: str) -> str:
     """For people. A price that nobody gave is "no price", never nothing.
 
-    >>> money(123456, "EUR"), money(Unknown("the part does not say"), "EUR"), money(0, "")
-    ('1 234.56 EUR', 'no price', '0.00')
+    >>> money(1234, "EUR"), money(Unknown("the part does not say"), "EUR"), money(0, "")
+    ('12.34 EUR', 'no price', '0.00')
     """
     if isinstance(price, Unknown):
         return "no price"

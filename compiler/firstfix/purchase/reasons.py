@@ -9,6 +9,8 @@ from firstfix.build.hardware import Item
 from firstfix.build.model import Build
 
 _SHOWN_NAMES = 2
+# Spreadsheets cut a cell off after some 32,000 characters (from memory); 200 names with reasons stay well below.
+_MOST_NAMES = 200
 
 
 class Reason(NamedTuple):
@@ -58,7 +60,9 @@ def in_full(given: tuple[Reason, ...]) -> str:
     whys: dict[str, list[str]] = {}
     for each in given:
         whys.setdefault(each.name, []).append(each.why)
-    return ", ".join(_worded(name, ", ".join(filter(None, some))) for name, some in whys.items())
+    texts = [_worded(name, ", ".join(filter(None, some))) for name, some in whys.items()]
+    more = len(texts) - _MOST_NAMES
+    return ", ".join(texts[:_MOST_NAMES]) + (f" and {more} more" if more > 0 else "")
 
 
 def _names(given: tuple[Reason, ...]) -> list[str]:

@@ -2,6 +2,7 @@
 take a device, a jack or a hop away and its things go with it."""
 
 from collections.abc import Iterator
+from operator import itemgetter
 
 from firstfix.build import ids
 from firstfix.build.cabling import RUN, Piece
@@ -46,7 +47,7 @@ def resolve_items(
         found += maker.piece(piece)
     for feed in feeds:
         found += maker.power_cord(feed)
-    return tuple(sorted(found))
+    return tuple(sorted(found, key=itemgetter(0)))
 
 
 class _ItemMaker:

@@ -1,6 +1,7 @@
 """The passes in their order, from a plan to a build. Each takes what it reads and gives back what it fills."""
 
 from collections.abc import Mapping
+from operator import itemgetter
 from typing import TypeVar
 
 from firstfix.build.model import Build
@@ -61,7 +62,7 @@ def make_build(plan: Plan, shipped: Library) -> Build:
         throughs=tuple(sorted(field.throughs)),
         links=_sorted(links),
         pieces=_sorted(pieces),
-        joints=tuple(sorted(joints)),
+        joints=tuple(sorted(joints, key=itemgetter(0))),
         channels=channels,
         open_ends=open_ends,
         power_runs=poe.runs,

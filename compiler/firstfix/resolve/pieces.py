@@ -84,6 +84,7 @@ class _PieceMaker:
         slack = cabling.slack
         self._slack = Term(f"slack of {slack:g} m at each end", 2 * slack, self._allowance)
         self._dressing = Term("dressing at both ends", 2 * cabling.dressing, self._allowance)
+        self._sold: dict[tuple[str, float], float] = {}
         self._terms_at: dict[str, list[Term]] = {}
         self._forms: dict[tuple[str, str], CableForm | None] = {}
         geometry = cabinet_dimensions()
@@ -146,7 +147,7 @@ class _PieceMaker:
     ) -> str:
         if spec.cable:
             return spec.cable
-        if any(family in CAGE_FAMILIES for family in families):
+        if families[0] in CAGE_FAMILIES or families[1] in CAGE_FAMILIES:
             return self._cabling.fibre
         key = (route, near.room, far.room)
         worst = self._worst_exposure.get(key)
@@ -164,7 +165,7 @@ class _PieceMaker:
     def _cord(self, spec: LinkSpec, families: tuple[str, str]) -> str:
         if spec.cord:
             return spec.cord
-        if all(family in CAGE_FAMILIES for family in families):
+        if families[0] in CAGE_FAMILIES and families[1] in CAGE_FAMILIES:
             return self._cabling.direct_attach
         return self._cabling.cords
 
@@ -220,6 +221,14 @@ class _PieceMaker:
         self._terms_at[device.id] = terms
         return terms
 
+    def _lengths_sold(self, part: str) -> tuple[float, ...]:
+        found = self._library.get(part)
+        return found.cable.lengths if found is not None and found.cable is not None else ()
+
+    def _shortest_sold(self, part: str, needed: float) -> float:
+        """The shortest length of a cord that is sold and long enough, or 0."""
+        return next((each for each in self._lengths_sold(part) if each + 1e-9 >= needed), 0.0)
+
     def _unit(self, device: Device) -> float:
         return self._units.get(device.carried_by or device.id, 0.0) if device.cabinet else 0.0
 
@@ -235,10 +244,11 @@ class _PieceMaker:
             words = f"from '{near.name}' to '{far.name}' in the room"
             terms = (Term(words, self._cabling.desk_cord, self._allowance),)
         needed = sum([term.value for term in terms])
-        found = self._library.get(part)
-        lengths = found.cable.lengths if found is not None and found.cable is not None else ()
-        sold = next((each for each in lengths if each + 1e-9 >= needed), 0.0)
-        if not sold and lengths:
+        sold = self._sold.get((part, needed))
+        if sold is None:
+            sold = self._sold[part, needed] = self._shortest_sold(part, needed)
+        lengths = () if sold else self._lengths_sold(part)
+        if lengths:
             self._notes.gap(
                 "cord-length",
                 chain.id,

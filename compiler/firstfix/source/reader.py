@@ -27,6 +27,10 @@ MOST_DEPTH = 64
 MOST_EXPANDED = 2_000_000
 
 
+# Texts that no key has unless it is quoted.
+_ODD_KEYS = ("", "<<")
+
+
 @contextmanager
 def garbage_collection_paused() -> Iterator[None]:
     """A tree has no cycles to find; scanning for them while it grows takes more time than reading does."""
@@ -118,8 +122,7 @@ class _Reader:
     def __init__(self, file: str, faults: Collector) -> None:
         self._file = file
         self._faults = faults
-        self._count = 0
-        self._expanded = 0
+        self._repeated = 0
         self._anchors: dict[str, tuple[Node, int]] = {}
 
     def tree(self, text: str) -> Node:
@@ -146,7 +149,7 @@ class _Reader:
         mapping_start, sequence_start = yaml.MappingStartEvent, yaml.SequenceStartEvent
         mapping_end, sequence_end = yaml.MappingEndEvent, yaml.SequenceEndEvent
         root: Node | None = None
-        documents = 0
+        documents = count = 0
         # The open containers, each with the key that waits for its value, its anchor, and the count when it opened.
         stack: list[tuple[Node, str | None, int]] = []
         key: Scalar | None = None
@@ -160,8 +163,7 @@ class _Reader:
                 node: Node = Scalar(
                     file, start.line + 1, start.column + 1, end.line + 1, end.column + 1, event.value, not event.style
                 )  # fmt: skip
-                self._count += 1
-                self._expanded += 1
+                count += 1
                 if event.tag is not None:
                     self._stop(kinds.TAG, f"the tag {clip(event.tag)} stands here; a plan has no tags", event)
                 if event.anchor is not None:
@@ -176,9 +178,8 @@ class _Reader:
                 start = event.start_mark
                 maker = Mapping if kind is mapping_start else Sequence
                 container = maker(file, start.line + 1, start.column + 1)
-                self._count += 1
-                self._expanded += 1
-                stack.append((container, event.anchor, self._expanded))
+                count += 1
+                stack.append((container, event.anchor, count + self._repeated))
                 keys.append(key)
                 key = None
                 top = container
@@ -189,10 +190,10 @@ class _Reader:
                 end = event.end_mark
                 node.end_line, node.end_column = end.line + 1, end.column + 1
                 if anchor is not None:
-                    self._anchors[anchor] = (node, self._expanded - before + 1)
+                    self._anchors[anchor] = (node, count + self._repeated - before + 1)
                 top = stack[-1][0] if stack else None
             elif kind is alias_event:
-                node = self._alias(event, stack)
+                node = self._alias(event, stack, count)
             elif kind is yaml.DocumentStartEvent:
                 documents += 1
                 if documents > 1:
@@ -204,19 +205,24 @@ class _Reader:
                 continue
             # A finished node goes to whatever is open above it.
             if type(top) is Mapping:
-                if key is None:
-                    key = self._key(node, event)
-                else:
-                    self._put(top, key, node)
+                if key is not None:
+                    if key.text in top.entries:
+                        self._report_twice(top.entries[key.text][0], key)
+                    else:
+                        top.entries[key.text] = (key, node)
                     key = None
+                elif type(node) is Scalar and node.text not in _ODD_KEYS:
+                    key = node
+                else:
+                    key = self._key(node, event)
             elif type(top) is Sequence:
                 top.items.append(node)
             else:
                 root = node
-            if self._count > MOST_NODES:
+            if count > MOST_NODES:
                 self._stop(kinds.FILE_SIZE, f"the file has more than {MOST_NODES:,} values", event)
 
-    def _alias(self, event: Any, stack: list[tuple[Node, str | None, int]]) -> Node:
+    def _alias(self, event: Any, stack: list[tuple[Node, str | None, int]], count: int) -> Node:
         known = self._anchors.get(event.anchor)
         if known is None:
             opened = any(anchor == event.anchor for _, anchor, _ in stack)
@@ -224,8 +230,8 @@ class _Reader:
             self._stop(kinds.SYNTAX, f"the alias *{clip(event.anchor)} {reason}", event)
         assert known is not None
         node, size = known
-        self._expanded += size
-        if self._expanded > MOST_EXPANDED:
+        self._repeated += size
+        if count + self._repeated > MOST_EXPANDED:
             message = f"with its aliases written out, the file has more than {MOST_EXPANDED:,} values"
             self._stop(kinds.ALIASES, message, event)
         return node
@@ -241,15 +247,7 @@ class _Reader:
             self._stop(kinds.KEY_FORM, message, event)
         return node
 
-    def _put(self, mapping: Mapping, key: Scalar, value: Node) -> None:
-        first = mapping.entries.get(key.text)
-        if first is not None:
-            self._faults.add(
-                kinds.KEY_DUPLICATE,
-                f"the key '{clip(key.text)}' stands twice in this table",
-                key.span,
-                subject=clip(key.text),
-                related=(Label(first[0].span, "first written here"),),
-            )
-            return
-        mapping.entries[key.text] = (key, value)
+    def _report_twice(self, first: Scalar, key: Scalar) -> None:
+        message = f"the key '{clip(key.text)}' stands twice in this table"
+        related = (Label(first.span, "first written here"),)
+        self._faults.add(kinds.KEY_DUPLICATE, message, key.span, subject=clip(key.text), related=related)

@@ -1,7 +1,7 @@
 """What to have in hand for each kind of work, by the verb of its task. Common practice, no source."""
 
 TOOLS: dict[str, tuple[str, ...]] = {
-    "unpack": ("box knife", "pen and the list of MAC addresses"),
+    "unpack": ("box knife", "pen"),
     "prepare": ("drill and bits", "cable and pipe detector", "draw cord or rods", "ladder"),
     "box": ("cable and pipe detector", "saw or hole cutter", "spirit level", "screwdrivers"),
     "anchor": ("cable and pipe detector", "drill and bits", "spirit level", "tape measure"),
