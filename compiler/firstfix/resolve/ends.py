@@ -72,6 +72,7 @@ class _DeviceEnds:
         self._ends = ends
         self._notes = notes
         self._taken: dict[str, Stop] = {}
+        self._prefix = jack_id(self._device, "")
         self._terminates = self._part.kind in TERMINATION_KINDS
         # By name, since a part's own tuples would be searched from the front for every jack of every stop.
         self._places = {spec.name: place for place, spec in enumerate(self._part.jacks)}
@@ -115,11 +116,9 @@ class _DeviceEnds:
     def _jack_ids(self, stop: Stop, name: str) -> tuple[str, ...]:
         """The jack ids that a stop takes when it uses jack `name`, in the order of its sides."""
         if self._terminates:
-            return tuple(
-                jack_id(self._device, name, "rear" if _hop_kind(stop, side) == RUN else "front")
-                for side in stop.sides
-            )
-        here = jack_id(self._device, name)
+            front = self._prefix + name
+            return tuple([front + "@rear" if _hop_kind(stop, side) == RUN else front for side in stop.sides])
+        here = self._prefix + name
         if len(stop.sides) == 1:
             return (here,)
         other = self._field.partner.get(here, here)
@@ -127,6 +126,10 @@ class _DeviceEnds:
 
     def _occupy(self, stop: Stop, name: str) -> None:
         jacks = self._jack_ids(stop, name)
+        if len(jacks) == 1 and jacks[0] not in self._taken:
+            self._taken[jacks[0]] = stop
+            self._ends[stop.chain.id, stop.place, stop.sides[0], stop.lane] = jacks[0]
+            return
         clash = next((each for each in jacks if each in self._taken), None)
         if clash is None and len(set(jacks)) == len(jacks):
             for side, each in zip(stop.sides, jacks, strict=True):

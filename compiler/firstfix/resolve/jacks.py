@@ -1,7 +1,6 @@
 """Every device's jacks, in their order, and what passes between them inside passive devices."""
 
 from collections.abc import Iterable
-from functools import lru_cache
 from typing import NamedTuple
 
 from firstfix.build import ids
@@ -31,10 +30,13 @@ def resolve_jacks(devices: Iterable[Device]) -> JackField:
     jacks: dict[str, Jack] = {}
     of: dict[str, tuple[str, ...]] = {}
     throughs: list[Through] = []
+    roles_of: dict[str, dict[str, str]] = {}
     for device in devices:
         part = device.part
         mine: list[str] = []
-        roles = _power_roles(part)
+        roles = roles_of.get(part.name)
+        if roles is None:
+            roles = roles_of[part.name] = _power_roles(part)
         terminates = part.kind in TERMINATION_KINDS
         prefix = f"jack:{device.name}/"
         for order, spec in enumerate(part.jacks, 1):
@@ -62,7 +64,6 @@ def _jack(id_: str, device: str, spec: JackSpec, order: int, face: str, power: s
     )
 
 
-@lru_cache(maxsize=1024)
 def _power_roles(part: Part) -> dict[str, str]:
     roles: dict[str, str] = {}
     if part.gives_poe is not None:
