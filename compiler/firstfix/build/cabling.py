@@ -1,0 +1,87 @@
+"""What is wired: pieces of cable with the terms of their length, joints, channels between active jacks, links as meant."""
+
+from typing import NamedTuple
+
+from firstfix.finding.model import Term
+from firstfix.parts.facts import Fact, Figure, Unknown
+
+CORD = "cord"
+RUN = "installed run"
+
+
+class Length(NamedTuple):
+    """Metres, as the sum of its terms; unknown as soon as one term is. `sold` is the cord length bought for it, or 0."""
+
+    terms: tuple[Term, ...]
+    missing: tuple[str, ...]
+    sold: float
+
+    @property
+    def figure(self) -> Figure:
+        """The length that is bought and wired: for a cord as sold, for an installed run as reckoned."""
+        if self.sold:
+            return Fact(self.sold, self.sold, self.sold, "a length that is sold")
+        if self.missing:
+            return Unknown("; ".join(self.missing))
+        total = round(sum([term.value for term in self.terms]), 6)
+        return Fact(total, total, total, "sum of its terms")
+
+
+class Piece(NamedTuple):
+    """One cable or cord. `ends` are jack ids in the link's order; `route` the ways it takes, in that order."""
+
+    id: str
+    link: str
+    kind: str
+    part: str
+    ends: tuple[str, str]
+    route: tuple[str, ...]
+    length: Length
+
+
+class Joint(NamedTuple):
+    """One end of a piece at a jack: a plug in it, or wires on its block.
+
+    `counts`: whether it makes a connection of the channel. Mated connecting hardware (a panel, an outlet, an in-line part)
+    counts once; the plugs in the equipment at the two ends don't (ISO/IEC 11801-1, channel definition).
+    """
+
+    id: str
+    piece: str
+    jack: str
+    how: str
+    counts: bool
+
+
+class Channel(NamedTuple):
+    """Everything passive between two active jacks. `through` are the passive devices on the way, in order."""
+
+    id: str
+    link: str
+    ends: tuple[str, str]
+    pieces: tuple[str, ...]
+    through: tuple[str, ...]
+    connections: int
+    medium: str
+
+
+class Link(NamedTuple):
+    """What the author meant by one `run:` (or by `plugs-into`): `hops` are device ids, in order as written.
+
+    `lanes` channels make one aggregate. `spare_for` names what a loop on purpose backs up, or "". `along`: ways asked for.
+    """
+
+    id: str
+    shown: str
+    hops: tuple[str, ...]
+    lanes: int
+    spare_for: str
+    phase: str
+
+
+class OpenEnd(NamedTuple):
+    """A passive jack at which a channel ends although it should go on: wired on one side only."""
+
+    jack: str
+    wired_face: str
+    pieces: tuple[str, ...]

@@ -1,0 +1,53 @@
+"""Ids: a kind and the author's own path, stable when lines move. Unnamed things are named by their ends and an ordinal."""
+
+
+def site(name: str) -> str:
+    return f"site:{name}"
+
+
+def building(site_name: str, name: str) -> str:
+    return f"building:{site_name}/{name}"
+
+
+def room(site_name: str, name: str) -> str:
+    return f"room:{site_name}/{name}"
+
+
+def way(name: str) -> str:
+    return f"way:{name}"
+
+
+def cabinet(name: str) -> str:
+    return f"cabinet:{name}"
+
+
+def device(name: str) -> str:
+    return f"device:{name}"
+
+
+def jack(device_name: str, jack_name: str, face: str = "front") -> str:
+    """A panel's or an outlet's jack has a front, for the cord, and a rear, for the installed run."""
+    return f"jack:{device_name}/{jack_name}" + ("" if face == "front" else "@rear")
+
+
+def link(first: str, last: str, ordinal: int) -> str:
+    """Written either way round, a link has the same id. `first` and `last` are the ends as written, `core` or `core/3`."""
+    low, high = sorted((first, last))
+    return f"link:{low}--{high}" + (f"#{ordinal}" if ordinal > 1 else "")
+
+
+def piece(link_id: str, hop: int, lane: int) -> str:
+    return f"piece:{path(link_id)}/{hop}" + (f".{lane}" if lane > 1 else "")
+
+
+def vlan(name: str) -> str:
+    return f"vlan:{name}"
+
+
+def path(id_: str) -> str:
+    """The author's own words for an id: `device:core` is `core`."""
+    return id_.partition(":")[2]
+
+
+def kind(id_: str) -> str:
+    return id_.partition(":")[0]

@@ -1,0 +1,56 @@
+"""Why the build is as it is, and what could not be settled: decisions, gaps, and where each value was written."""
+
+from typing import NamedTuple
+
+from firstfix.source.node import Mapping, Node, Scalar
+from firstfix.span import Span
+
+WRITTEN = "written"
+KEPT = "kept"
+WORKED_OUT = "worked out"
+
+
+class Decision(NamedTuple):
+    """`attribute` of `subject` became `value`. `origin` is written, kept or worked out, by the pass `by`, for the reason `why`;
+    `others` are the rejected candidates, each with its reason."""
+
+    subject: str
+    attribute: str
+    value: str
+    origin: str
+    by: str
+    why: str
+    others: tuple[str, ...] = ()
+
+
+class Gap(NamedTuple):
+    """What could not be settled, and why. A rule of the same id reports it. `candidates` were looked at."""
+
+    rule: str
+    subject: str
+    why: str
+    at: Span | None
+
+
+class Provenance:
+    """Where the author wrote a thing: id to its key and value in the tree. Outside the build's equality and bytes."""
+
+    __slots__ = ("_nodes",)
+
+    def __init__(self) -> None:
+        self._nodes: dict[str, tuple[Scalar | None, Node]] = {}
+
+    def record(self, id_: str, key: Scalar | None, value: Node) -> None:
+        self._nodes.setdefault(id_, (key, value))
+
+    def span(self, id_: str, attribute: str = "") -> Span | None:
+        """The narrowest known place: the attribute's value, else the thing's name, else where it is written at all."""
+        entry = self._nodes.get(id_)
+        if entry is None:
+            return None
+        key, value = entry
+        if attribute and isinstance(value, Mapping):
+            found = value.value(attribute)
+            if found is not None:
+                return found.span
+        return value.span if key is None else key.span
