@@ -9,9 +9,9 @@ from firstfix.plan.model import CabinetSpec, DeviceSpec, SlotSpec, Written
 from firstfix.source.fields import Fields, as_name, check_name
 from firstfix.source.nearest import did_you_mean
 from firstfix.source.node import Node, Scalar, clip, is_null
-from firstfix.units import LENGTH
+from firstfix.units import LENGTH, POWER
 
-_CABINET_KEYS = ("room", "part", "layout", "owned", "cooling", "note")
+_CABINET_KEYS = ("room", "part", "layout", "owned", "note")
 _SLOT_KEYS = ("fit", "device", "keep-free", "carries", "over", "face", "heat", "note")
 DEVICE_KEYS = (
     "part", "room", "vlan", "tagged", "host", "power", "plugs-into", "owned", "phase", "drop", "mac", "note",
@@ -61,6 +61,8 @@ def _read_slot(key: Scalar, node: Node, faults: Collector, low: int, high: int) 
             f"unit {clip(key.text)} says one of 'device', 'fit' and 'keep-free', or just a device's name",
         )
         return None
+    # Read for their form only: nothing reckons with heat yet.
+    slot.quantity("heat", POWER, 0, 20_000)
     return SlotSpec(
         low,
         high,

@@ -9,7 +9,7 @@ from firstfix.build.cabling import CORD, RUN
 from firstfix.build.hardware import Device
 from firstfix.parts.part import INLINE_KINDS, TERMINATION_KINDS
 from firstfix.plan.model import LinkSpec, Plan
-from firstfix.resolve.notes import Notes
+from firstfix.resolve.notes import Notes, value_span
 
 
 class Chain(NamedTuple):
@@ -35,6 +35,9 @@ def resolve_chains(plan: Plan, devices: dict[str, Device], notes: Notes) -> Chai
     unsettled: set[str] = set()
     for link_id, spec in _with_ids(plan.links):
         notes.wrote(link_id, spec.written)
+        if spec.spare_for and spec.spare_for.partition("/")[0] not in declared:
+            at = value_span(spec.written, "spare-for")
+            notes.unknown_name(link_id, spec.spare_for, "device or jack", declared, at)
         found: list[Device] = []
         for hop in spec.hops:
             device = named.get(hop.device)

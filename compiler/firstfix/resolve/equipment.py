@@ -1,6 +1,7 @@
 """Devices and cabinets: parts found, rooms settled, what is mounted in which unit, and every unit accounted for."""
 
 from collections import defaultdict
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from firstfix.build import ids
@@ -138,7 +139,19 @@ def _lay_out(
                 bool(slot.over),
             )
         )
-        notes.wrote(f"mount:{spec.name}/{slot.low}", slot.written)
+        notes.wrote(f"mount:{spec.name}/{slot.low}-{slot.high}", slot.written)
+        if slot.over:
+            mounts.extend(_behind(slot, cabinet_id, known, slots, notes))
+
+
+def _behind(
+    slot: SlotSpec, cabinet: str, known: set[str], slots: dict[str, _Slot], notes: Notes
+) -> Iterator[Mount]:
+    """The device that a hinged thing stands `over`: mounted in the same units, behind it."""
+    at = value_span(slot.written, "over") or slot.written.span
+    item = _put(slot.over, cabinet, "", at, known, slots, notes)
+    if item:
+        yield Mount(cabinet, item, slot.low, slot.high, slot.face, slot.over, False, False)
 
 
 def _fit(slot: SlotSpec, cabinet: str, library: Library, fittings: dict[str, Fitting], notes: Notes) -> str:

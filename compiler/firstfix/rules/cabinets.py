@@ -35,9 +35,9 @@ def _shown(build: Build, mount: Mount) -> str:
 
 
 def _span(build: Build, mount: Mount) -> Span | None:
-    return build.provenance.span(f"mount:{ids.path(mount.cabinet)}/{mount.low}") or build.provenance.span(
-        mount.item
-    )
+    return build.provenance.span(
+        f"mount:{ids.path(mount.cabinet)}/{mount.low}-{mount.high}"
+    ) or build.provenance.span(mount.item)
 
 
 @rule("cabinet-overlap", Level.ERROR, _RACK)
@@ -103,9 +103,14 @@ def _beyond(build: Build, cabinet: Cabinet, mounts: list[Mount]) -> Iterator[Out
             )
 
 
+def _is_half_width(build: Build, mount: Mount) -> bool:
+    cabinet = build.cabinets.get(mount.cabinet)
+    return cabinet is not None and cabinet.part.rail_width == "half"
+
+
 @rule("cabinet-height", Level.ERROR, _RACK)
 def cabinet_height(build: Build) -> Iterator[Outcome]:
-    """A mounted part has the height of the units it is given, and is made for rails.
+    """A mounted part has the height of the units it is given, and is made for the cabinet's rails.
 
     Because: a part of 2U screwed into 1U covers its neighbour's holes.
     Compares: the part's height with its range in the layout; standing room above a part is allowed.
@@ -122,6 +127,9 @@ def cabinet_height(build: Build) -> Iterator[Outcome]:
             message = f"{_shown(build, mount)} ({part.title}) is not made for rails"
             cure = Cure("let a shelf carry it: {fit: shelf-1u, carries: [NAME]}")
             yield each.finding(message, mount.item, _span(build, mount), cures=(cure,))
+        elif part.rack.width == "full" and _is_half_width(build, mount):
+            message = f"{_shown(build, mount)} is made for rails of the full width, and '{ids.path(mount.cabinet)}' has half-width rails"
+            yield each.finding(message, mount.item, _span(build, mount))
         elif part.rack.height > given:
             measurement = Measurement("height of the part", part.rack.height, "at most", given, "U")
             message = f"{_shown(build, mount)} is {part.rack.height}U tall, but is given {given}U"
