@@ -1,5 +1,7 @@
 """Ids: a kind and the author's own path, stable when lines move. Unnamed things are named by their ends and an ordinal."""
 
+import re
+
 
 def site(name: str) -> str:
     return f"site:{name}"
@@ -51,3 +53,12 @@ def path(id_: str) -> str:
 
 def kind(id_: str) -> str:
     return id_.partition(":")[0]
+
+
+NaturalKey = tuple[tuple[bool, int, str], ...]
+
+
+def natural(text: str) -> NaturalKey:
+    """A sort key by which cam-2 comes before cam-10, and panel/2 before panel/10."""
+    parts = re.split(r"([0-9]+)", text)
+    return tuple((not each.isdigit(), int(each) if each.isdigit() else 0, each) for each in parts)

@@ -4,9 +4,9 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from firstfix.build.hardware import Item
+from firstfix.build.ids import natural
 from firstfix.build.model import Build
 from firstfix.parts.part import Part
-from firstfix.purchase.reasons import natural
 from firstfix.purchase.sections import SECTIONS, section_of
 from firstfix.units import metres
 

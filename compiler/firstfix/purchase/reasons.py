@@ -1,11 +1,11 @@
 """What needs a thing, in few words: "core, panel and 5 more (holds it on the rails)"."""
 
-import re
 from collections.abc import Iterable
 from typing import NamedTuple
 
 from firstfix.build import ids
 from firstfix.build.hardware import Item
+from firstfix.build.ids import natural
 from firstfix.build.model import Build
 
 _SHOWN_NAMES = 2
@@ -34,12 +34,6 @@ def shown(build: Build, id_: str) -> str:
         cabinet, _, unit = ids.path(id_).partition("/")
         return f"{cabinet} unit {unit}"
     return ids.path(id_).removesuffix("@rear") if ":" in id_ else id_
-
-
-def natural(name: str) -> tuple[tuple[bool, int, str], ...]:
-    """A sort key by which cam-2 comes before cam-10."""
-    parts = re.split(r"([0-9]+)", name)
-    return tuple((not each.isdigit(), int(each) if each.isdigit() else 0, each) for each in parts)
 
 
 def in_short(given: tuple[Reason, ...]) -> str:

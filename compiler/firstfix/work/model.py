@@ -1,6 +1,5 @@
 """A piece of work: what is done, where, after what, with what in hand, and how one sees that it is right."""
 
-import re
 from dataclasses import dataclass
 from enum import IntEnum
 from typing import NamedTuple
@@ -26,9 +25,6 @@ class Stage(IntEnum):
     SET_UP = 15
     PROVE = 16
     FINISH = 17
-
-
-NaturalKey = tuple[tuple[bool, int, str], ...]
 
 
 class Precedence(NamedTuple):
@@ -75,9 +71,3 @@ def task_id(verb: str, subject: str) -> str:
     'pull:piece/core--desk/1'
     """
     return f"{verb}:{subject.replace(':', '/', 1)}"
-
-
-def natural(text: str) -> NaturalKey:
-    """A sort key by which panel/2 comes before panel/10."""
-    parts = re.split(r"([0-9]+)", text)
-    return tuple((not each.isdigit(), int(each) if each.isdigit() else 0, each) for each in parts)

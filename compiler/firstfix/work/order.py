@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable
 
-from firstfix.work.model import NaturalKey, Task, natural
+from firstfix.build.ids import NaturalKey, natural
+from firstfix.work.model import Task
 
 
 class WorkOrderError(Exception):

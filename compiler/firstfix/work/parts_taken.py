@@ -4,8 +4,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from firstfix.build.hardware import IN_PLACE, Item
+from firstfix.build.ids import natural
 from firstfix.parts.part import TERMINATION_KINDS
-from firstfix.work.model import Task, natural, task_id
+from firstfix.work.model import Task, task_id
 from firstfix.work.preparing import UNPACK
 from firstfix.work.survey import Survey
 

@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from firstfix.build import ids
 from firstfix.build.hardware import Device
+from firstfix.build.ids import natural
 from firstfix.build.model import Build
 from firstfix.documents.report.made import Made
 from firstfix.documents.stubs import vlans
@@ -13,7 +14,6 @@ from firstfix.documents.stubs.manageable import Manageable, has_ports, manageabl
 from firstfix.documents.stubs.place import place_of
 from firstfix.documents.stubs.power import feeds_of
 from firstfix.documents.stubs.text import folder_name
-from firstfix.purchase.reasons import natural
 
 _NONE = "–"
 

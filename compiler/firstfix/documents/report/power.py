@@ -3,13 +3,13 @@
 from typing import NamedTuple
 
 from firstfix.build import ids
+from firstfix.build.ids import natural
 from firstfix.build.model import Build
 from firstfix.build.power import PowerRun, PowerSource
 from firstfix.documents.report.wiring import own_jack
 from firstfix.documents.stubs.figures import at_most, power_class, shown
 from firstfix.finding.figures import quantity
 from firstfix.parts.facts import Fact, Figure, Unknown
-from firstfix.purchase.reasons import natural
 from firstfix.units import watts
 
 

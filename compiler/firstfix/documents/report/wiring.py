@@ -5,6 +5,7 @@ from typing import NamedTuple
 from firstfix.build import ids
 from firstfix.build.cabling import RUN, Length, Piece
 from firstfix.build.hardware import Device
+from firstfix.build.ids import natural
 from firstfix.build.model import Build
 from firstfix.documents.report.made import Made
 from firstfix.documents.stubs.lookup import Lookup
@@ -15,7 +16,6 @@ from firstfix.finding.figures import quantity
 from firstfix.parts.facts import Fact
 from firstfix.parts.part import TERMINATION_KINDS
 from firstfix.purchase.lines import title_of
-from firstfix.purchase.reasons import natural
 from firstfix.units import metres
 from firstfix.work.survey import piece_name
 
