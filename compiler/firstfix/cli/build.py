@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 _PURPOSE = """\
 Checks a plan and writes all its documents into one folder: shopping list, install checklist,
-drawings, labels, settings for each device, and a report to open in a browser.
+drawings, settings for each device, and a report to open in a browser.
 
 The folder is replaced as a whole, or left as it was. Files of your own in it stay. A document that
 you changed by hand is kept beside the new one, with .yours added to its name.

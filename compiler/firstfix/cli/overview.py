@@ -3,7 +3,7 @@
 # Each is also the module beside this one that carries the command out.
 COMMANDS = {
     "check": "what would go wrong with a plan: where, by how much, on which source, and what cures it",
-    "build": "everything to build by: shopping list, checklist, drawings, labels, settings",
+    "build": "everything to build by: shopping list, checklist, drawings, settings, report",
     "diff": "what changes between two plans: what to buy, and what to do",
     "draw": "one drawing of a plan, for a write-up",
     "explain": "what a rule compares, and on which source",

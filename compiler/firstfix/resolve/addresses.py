@@ -147,6 +147,7 @@ class _Addressing:
                 "address-outside-subnet", subject, f"{address} lies outside the subnet {network}", at
             )
             return ""
+        # A /31 has neither of the two addresses (RFC 3021, section 2.1); elsewhere no host has them (RFC 1122, 3.2.1.3).
         if (
             isinstance(network, IPv4Network)
             and network.prefixlen < 31

@@ -177,11 +177,12 @@ class _DeviceEnds:
     def _wanted(self, stop: Stop) -> Wanted:
         asked = set(jack_names(stop.asked) or ()) if stop.asked else None
         families = _families_beyond(stop)
+        side = _side(stop)
         usable = [
             spec
             for spec in self._part.jacks
             if (asked is None or spec.name in asked)
-            and (spec.side == "inside" or asked is not None)
+            and (spec.side == side or asked is not None)
             and spec.family in families
             and self._is_free(stop, spec.name)
         ]
@@ -250,6 +251,18 @@ def _far_device(stop: Stop) -> Device | None:
             return device
         index += step
     return None
+
+
+def _side(stop: Stop) -> str:
+    """On which side a run lies: outside where it leads to the provider's box and both of its ends have a jack for that."""
+    far = _far_device(stop)
+    ends = [stop.device.part] if far is None else [stop.device.part, far.part]
+    to_provider = any(
+        part.routes is False and any(spec.side == "outside" for spec in part.jacks) for part in ends
+    )
+    if to_provider and any(spec.side == "outside" for spec in stop.device.part.jacks):
+        return "outside"
+    return "inside"
 
 
 def _power_wish(stop: Stop) -> frozenset[str] | None:

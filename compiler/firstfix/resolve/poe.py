@@ -20,9 +20,6 @@ from firstfix.standards.copper import conductor_materials
 # The worst conversion inside a device that hands PoE on, where its data sheet gives neither pass-through figures nor an
 # efficiency. Common practice, no source.
 WORST_EFFICIENCY = 0.9
-# An 8P8C connection adds at most 0.2 ohm (IEC 60603-7, from memory); physics.copper holds the figure.
-
-
 # How many devices of a ring are named in its finding.
 _MOST_NAMED = 6
 

@@ -61,7 +61,10 @@ def _length(piece: Piece) -> float:
 def _judge(
     row: OpticalReach, length: float, channel: Channel, pieces: tuple[tuple[Piece, CableForm], ...]
 ) -> tuple[LinkLoss, OpticalVerdict]:
-    """Panels and outlets are a connector pair each; an installed run is spliced to its pigtails there: the stricter count."""
+    """Panels and outlets are a connector pair each; an installed run is spliced to its pigtails there.
+
+    The stricter count: common practice, no source.
+    """
     outside = all(form.rating != "indoor" for _, form in pieces)
     runs = sum(piece.kind == RUN for piece, _ in pieces)
     splices = min(2 * runs, channel.connections)

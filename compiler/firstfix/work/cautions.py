@@ -14,20 +14,27 @@ LIGHTNING = (
     f"Lightning: {_CODES_FIRST}. Hands off cables that go outdoors while a thunderstorm is near; a surge "
     "protector without earth protects nothing."
 )
-LADDER = "Ladder: on firm ground, a second person to hold it, not in wind or wet."
+LADDER = (
+    "Ladder: local rules for work at height come first. On firm ground, a second person to hold it, not in wind "
+    "or wet."
+)
 DRILL = (
     "Drilling: search the wall for cables and pipes first, and wear eye protection. Near mains, "
     f"{_CODES_FIRST}."
 )
-LIFT = "Lifting: this is heavy; two people, and nothing in the way."
+LIFT = "Lifting: local rules come first. This is heavy; two people, and nothing in the way."
 BURIED = (
-    "In the ground: have buried services located before digging; local codes set the distance to mains cable."
+    "In the ground: local codes come first, on digging and on the distance to mains cable. Have buried services "
+    "located before digging; leave mains cable to a licensed electrician."
 )
 OUTDOOR = (
     "Outdoors: holes slope down to the outside, cables hang in a drip loop, so that no water follows them in."
 )
 POE = "PoE: unplug the source before this run is terminated again."
-LASER = "Fibre: never look into a fibre or its jack; its light may be invisible. Collect the splinters."
+LASER = (
+    "Fibre: local rules for lasers come first. Never look into a fibre or its jack; its light may be invisible. "
+    "Eye protection; collect the splinters."
+)
 HOT_NETWORK = "The running network: whoever uses it now is cut off while this is done."
 
 _BY_VERB = {

@@ -110,7 +110,7 @@ def document(prefix: str, title: str, description: str, width: float, height: fl
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {number(width)} {number(height)}"'
         f' width="{number(width)}pt" height="{number(height)}pt" role="img" aria-labelledby="{title_id} {desc_id}"'
-        f""" direction="ltr" font-family="'{font.FAMILY}', 'DejaVu Sans', Verdana, sans-serif">"""
+        f""" direction="ltr" font-family="'{font.FAMILY}', 'DejaVu Sans', sans-serif">"""
         f'<title id="{title_id}">{escape(font.clean(title))}</title>'
         f'<desc id="{desc_id}">{escape(font.clean(description, _LONGEST_DESCRIPTION))}</desc>'
         + rect(0, 0, width, height, fill=PAPER)
