@@ -140,7 +140,7 @@ class _Page:
     def _cures(self, cures: tuple[Cure, ...]) -> Iterator[str]:
         shown = cures if len(cures) <= _MOST_CURES else cures[: _MOST_CURES - 1]
         for cure in shown:
-            yield from self._paragraph("cure: ", cure.title, 1)
+            yield from self._paragraph("cure: ", cure.title, 2)
         if len(shown) < len(cures):
             yield f"{_INDENT}and {len(cures) - len(shown)} more cures"
 

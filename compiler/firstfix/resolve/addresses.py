@@ -62,6 +62,19 @@ def _names(plan: Plan, devices: dict[str, Device], notes: Notes) -> NameService:
     return NameService(plan.names.domain, tuple(servers))
 
 
+def _hosts_of(network: Network) -> str:
+    most = network.num_addresses - 2
+    return f"whose hosts are 1 to {most}" if most > 0 else "which is too small to number its hosts"
+
+
+def _is_reserved(network: Network) -> bool:
+    """Whether hosts can't have addresses of the network: special-purpose ones of RFC 6890, multicast ones of RFC 5771."""
+    first = network.network_address
+    special = first.is_loopback or first.is_link_local or first.is_multicast or first.is_reserved
+    # 0.0.0.0/8 is "this network" (RFC 6890, table 1), and :: is unspecified.
+    return special or int(first) >> (first.max_prefixlen - 8) == 0
+
+
 class _Addressing:
     def __init__(
         self, vlans: dict[str, Vlan], members: dict[str, Membership], devices: dict[str, Device], notes: Notes
@@ -86,6 +99,11 @@ class _Addressing:
             network = ip_network("" if "%" in spec.subnet else spec.subnet)
         except ValueError:
             self._notes.gap("subnet-form", vlan_id, _subnet_problem(spec.subnet), at)
+            self.vlans[vlan_id] = self.vlans[vlan_id]._replace(subnet="")
+            return
+        if _is_reserved(network):
+            why = f"{network} is kept for loopback, link-local, multicast or future use (RFC 6890, RFC 5771)"
+            self._notes.gap("subnet-form", vlan_id, f"{why}; no VLAN can have it", at)
             self.vlans[vlan_id] = self.vlans[vlan_id]._replace(subnet="")
             return
         self._networks[vlan_id] = network
@@ -130,7 +148,7 @@ class _Addressing:
             self._notes.gap(
                 "address-form",
                 subject,
-                f"host {text} does not exist in {network}, whose hosts are 1 to {network.num_addresses - 2}",
+                f"host {text} does not exist in {network}, {_hosts_of(network)}",
                 at,
             )
             return ""

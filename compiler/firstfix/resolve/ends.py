@@ -46,6 +46,17 @@ def resolve_ends(chains: tuple[Chain, ...], field: JackField, notes: Notes) -> d
     return ends
 
 
+def without_ends(chains: tuple[Chain, ...], ends: dict[EndKey, str]) -> frozenset[str]:
+    """Devices on chains of which an end found no jack: that has its finding, and nothing more can be concluded about them."""
+    return frozenset(
+        device.id
+        for chain in chains
+        for stop in _stops(chain)
+        if any((chain.id, stop.place, side, stop.lane) not in ends for side in stop.sides)
+        for device in chain.devices
+    )
+
+
 def _stops(chain: Chain) -> list[Stop]:
     found: list[Stop] = []
     last = len(chain.devices) - 1
@@ -295,7 +306,9 @@ def _families_beyond(stop: Stop) -> frozenset[str]:
         index = stop.place + (1 if side else -1)
         part = stop.chain.devices[index].part
         asked = jack_names(stop.chain.spec.hops[index].jacks) or ()
-        some = frozenset(spec.family for spec in part.jacks if not asked or spec.name in asked)
+        named = frozenset(spec.family for spec in part.jacks if spec.name in asked)
+        # A jack that doesn't exist is reported where it is written; it pins nothing here.
+        some = named or frozenset(spec.family for spec in part.jacks)
         if some & frozenset(CAGE_FAMILIES):
             some |= frozenset(CAGE_FAMILIES)
         found = some if found is None else found & some

@@ -54,6 +54,7 @@ class _Outlets:
         self._places = places
         self._notes = notes
         self._used: dict[str, int] = {}
+        self._fed_by: dict[str, str] = {}
         self._strips = sorted(device.id for device in devices.values() if device.part.mains.outlets)
         self._strips_in: defaultdict[str, list[str]] = defaultdict(list)
         for each in self._strips:
@@ -81,7 +82,7 @@ class _Outlets:
             self._notes.gap(
                 "mains-outlets",
                 device.id,
-                f"'{device.name}' finds no free mains outlet; {full} are full",
+                f"'{device.name}' finds no free mains outlet: all those of {full} are taken",
                 self._notes.provenance.span(device.id),
             )
         return None
@@ -99,6 +100,9 @@ class _Outlets:
                 "part-kind", device.id, f"'{spec.power}' has no mains outlet to feed '{device.name}'", at
             )
             return None
+        if problem := self._chaining(device, source):
+            self._notes.gap("mains-outlets", device.id, problem, at)
+            return None
         if not self._free(source):
             count = self._devices[source].part.mains.outlets
             self._notes.gap(
@@ -111,12 +115,27 @@ class _Outlets:
         self._notes.honour(device.id, "power", spec.power, "mains")
         return self._take(device, source)
 
+    def _chaining(self, device: Device, source: str) -> str:
+        """What is wrong with the way that power would take to the device, or nothing."""
+        shown = f"'{device.name}' is to be fed by '{self._devices[source].name}'"
+        behind: str | None = source
+        while behind is not None:
+            if behind == device.id:
+                return f"{shown}, which it feeds itself; no power comes in"
+            behind = self._fed_by.get(behind)
+        if device.part.kind == self._devices[source].part.kind == "power-strip":
+            return f"{shown}: one power strip plugged into another overloads and can burn"
+        return ""
+
     def _near(self, device: Device) -> list[str]:
         """Outlets within reach, nearest first. Strips and UPSs are plugged into the wall unless the plan says otherwise."""
         found: list[str] = []
         if device.part.kind not in MAINS_KINDS:
             here = (*self._strips_in[device.cabinet], *self._strips_in[device.room])
-            found += dict.fromkeys(here)
+            # What stands in a cabinet is there for its own: a desk is not plugged into it unless the plan says so.
+            found += dict.fromkeys(
+                each for each in here if self._devices[each].cabinet in ("", device.cabinet)
+            )
         if device.room in self._places.rooms:
             found.append(device.room)
         return found
@@ -131,6 +150,7 @@ class _Outlets:
 
     def _take(self, device: Device, source: str) -> MainsFeed:
         self._used[source] = self._used.get(source, 0) + 1
+        self._fed_by[device.id] = source
         return MainsFeed(device.id, source, self._used[source])
 
 

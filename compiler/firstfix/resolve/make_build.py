@@ -10,7 +10,7 @@ from firstfix.plan.model import Plan
 from firstfix.resolve.addresses import resolve_addresses
 from firstfix.resolve.chains import resolve_chains
 from firstfix.resolve.channels import resolve_channels
-from firstfix.resolve.ends import resolve_ends
+from firstfix.resolve.ends import resolve_ends, without_ends
 from firstfix.resolve.equipment import resolve_equipment
 from firstfix.resolve.items import resolve_items, used_parts
 from firstfix.resolve.jacks import resolve_jacks
@@ -34,6 +34,7 @@ def make_build(plan: Plan, shipped: Library) -> Build:
     field = resolve_jacks(equipment.devices.values())
     chains, unsettled = resolve_chains(plan, equipment.devices, notes)
     ends = resolve_ends(chains, field, notes)
+    unsettled |= without_ends(chains, ends)
     links, pieces, joints = resolve_pieces(
         chains, ends, field, places, equipment, plan.cabling, library, notes
     )

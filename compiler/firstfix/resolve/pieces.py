@@ -7,7 +7,14 @@ from firstfix.build.cabling import RUN, Joint, Length, Link, Piece
 from firstfix.build.hardware import Device
 from firstfix.finding.model import Term
 from firstfix.parts.facts import Fact
-from firstfix.parts.part import CAGE_FAMILIES, INLINE_KINDS, TERMINATION_KINDS, CableForm, Library
+from firstfix.parts.part import (
+    CAGE_FAMILIES,
+    FIBRE_FAMILIES,
+    INLINE_KINDS,
+    TERMINATION_KINDS,
+    CableForm,
+    Library,
+)
 from firstfix.plan.model import CablingSpec, LinkSpec
 from firstfix.resolve.chains import Chain
 from firstfix.resolve.ends import EndKey
@@ -60,6 +67,10 @@ def resolve_pieces(
                     joints.append(maker.joint(piece, 0, chain.devices[index]))
                     joints.append(maker.joint(piece, 1, chain.devices[index + 1]))
     return Wiring(links, pieces, tuple(joints))
+
+
+def _is_for_light(families: tuple[str, str]) -> bool:
+    return any(family in CAGE_FAMILIES or family in FIBRE_FAMILIES for family in families)
 
 
 class _PieceMaker:
@@ -147,13 +158,19 @@ class _PieceMaker:
     ) -> str:
         if spec.cable:
             return spec.cable
-        if families[0] in CAGE_FAMILIES or families[1] in CAGE_FAMILIES:
-            return self._cabling.fibre
         key = (route, near.room, far.room)
         worst = self._worst_exposure.get(key)
         if worst is None:
             worst = self._worst_exposure[key] = self._exposure(*key)
+        if _is_for_light(families):
+            return self._fibre(worst)
         return (self._cabling.indoor, self._cabling.outdoor, self._cabling.buried)[worst]
+
+    def _fibre(self, exposure: int) -> str:
+        """The cabling's fibre, in the jacket that the way asks for where the library has it."""
+        stem = self._cabling.fibre.removesuffix("-indoor")
+        fitting = f"{stem}-{_EXPOSURES[exposure]}"
+        return fitting if fitting in self._library else self._cabling.fibre
 
     def _exposure(self, route: tuple[str, ...], near: str, far: str) -> int:
         exposures = [_EXPOSURES.index(self._places.ways[each].exposure) for each in route]
@@ -167,6 +184,10 @@ class _PieceMaker:
             return spec.cord
         if families[0] in CAGE_FAMILIES and families[1] in CAGE_FAMILIES:
             return self._cabling.direct_attach
+        if _is_for_light(families):
+            fibre = self._library.get(self._cabling.fibre)
+            grade = fibre.cable.category if fibre is not None and fibre.cable is not None else ""
+            return f"cord-lc-{grade}"
         return self._cabling.cords
 
     def _form(self, part: str, chain: Chain) -> CableForm | None:

@@ -52,7 +52,7 @@ def resolve_poe(
     candidates = [
         found
         for channel in channels.values()
-        if (found := _feed(channel, field, devices, on_mains)) is not None
+        if (found := _feed(channel, pieces, field, devices, on_mains)) is not None
     ]
     by_source: dict[str, list[_Candidate]] = {}
     for each in candidates:
@@ -64,14 +64,18 @@ def resolve_poe(
 
 
 def _feed(
-    channel: Channel, field: JackField, devices: dict[str, Device], on_mains: set[str]
+    channel: Channel,
+    laid: dict[str, Piece],
+    field: JackField,
+    devices: dict[str, Device],
+    on_mains: set[str],
 ) -> _Candidate | None:
     for sink_end in (0, 1):
         sink = field.jacks[channel.ends[sink_end]]
         source = field.jacks[channel.ends[1 - sink_end]]
         if sink.power != "takes" or sink.device in on_mains or channel.medium != "copper":
             continue
-        found = _in_line_source(channel, sink_end, devices)
+        found = _in_line_source(channel, sink_end, laid, devices)
         if found is not None:
             return found
         if source.power == "gives" and not _blocked(channel, devices):
@@ -79,8 +83,13 @@ def _feed(
     return None
 
 
-def _in_line_source(channel: Channel, sink_end: int, devices: dict[str, Device]) -> _Candidate | None:
-    """The first thing that gives, looking from the device that takes: PoE begins there, whatever lies behind it."""
+def _in_line_source(
+    channel: Channel, sink_end: int, laid: dict[str, Piece], devices: dict[str, Device]
+) -> _Candidate | None:
+    """The first thing that gives, looking from the device that takes: PoE begins there, whatever lies behind it.
+
+    One that stands the wrong way round gives the other way.
+    """
     order = channel.through if sink_end == 0 else channel.through[::-1]
     pieces = channel.pieces if sink_end == 0 else channel.pieces[::-1]
     for count, device_id in enumerate(order):
@@ -88,10 +97,12 @@ def _in_line_source(channel: Channel, sink_end: int, devices: dict[str, Device])
         if any(each.power == "blocks" for each in part.passes):
             return None
         if part.gives_poe is not None:
-            name = part.gives_poe.jacks[0]
+            giving = ids.jack(devices[device_id].name, part.gives_poe.jacks[0])
+            if giving not in laid[pieces[count]].ends:
+                return None
             return _Candidate(
                 channel,
-                ids.jack(devices[device_id].name, name),
+                giving,
                 channel.ends[sink_end],
                 pieces[: count + 1],
                 count,
@@ -100,7 +111,9 @@ def _in_line_source(channel: Channel, sink_end: int, devices: dict[str, Device])
 
 
 def _blocked(channel: Channel, devices: dict[str, Device]) -> bool:
-    return any(each.power == "blocks" for device in channel.through for each in devices[device].part.passes)
+    """Whether the ends are kept apart for power. An injector that does not feed the device is the wrong way round."""
+    passes = (each for device in channel.through for each in devices[device].part.passes)
+    return any(each.power in ("blocks", "injects") for each in passes)
 
 
 def _root_to_leaf(

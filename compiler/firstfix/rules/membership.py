@@ -1,4 +1,4 @@
-"""Whether every device that is plugged into the network is in a VLAN, once there are any."""
+"""Who is in which VLAN, and whether that serves its purpose: devices, name servers, wireless networks."""
 
 from collections.abc import Iterator
 
@@ -42,4 +42,54 @@ def vlan_unsaid(build: Build) -> Iterator[Outcome]:
         )
 
 
-RULES: tuple[Rule, ...] = (vlan_unsaid,)
+@rule("names-out-of-reach", Level.WARNING, COMMON_PRACTICE)
+def names_out_of_reach(build: Build) -> Iterator[Outcome]:
+    """A VLAN that lends addresses reaches the name servers that it hands out with them.
+
+    Because: whoever cannot reach a name server finds nothing by name, and takes the network for broken.
+    Compares: the VLANs of the devices under `names: servers:` with the VLAN itself and what it `reaches`; `names` there means
+        the name servers and nothing else.
+    Skips: VLANs without `dhcp:`; plans without name servers of their own.
+    Remedy: add `names` to the VLAN's `reaches:`.
+    """
+    homes = {build.memberships.get(server, ("",))[0] for server in build.name_service.servers}
+    for vlan in build.vlans.values():
+        if not vlan.leases[0] or not build.name_service.servers:
+            continue
+        reached = {f"vlan:{each}" for each in vlan.reaches} | {vlan.id}
+        if "names" in vlan.reaches or homes & reached:
+            yield Fine(vlan.id)
+            continue
+        servers = " and ".join(f"'{build.devices[each].name}'" for each in build.name_service.servers)
+        yield names_out_of_reach.finding(
+            f"the VLAN '{vlan.name}' lends addresses, but does not reach the name servers {servers}",
+            vlan.id,
+            build.provenance.span(vlan.id, "reaches"),
+            cures=(Cure("add 'names' to its reaches: it means the name servers and nothing else"),),
+        )
+
+
+@rule("wifi-not-carried", Level.WARNING, COMMON_PRACTICE)
+def wifi_not_carried(build: Build) -> Iterator[Outcome]:
+    """The VLAN of each wireless network comes to at least one access point.
+
+    Because: a network name that no access point sends is never seen by anybody.
+    Compares: the VLAN of each entry under `wifi:` with `vlan:` and `tagged:` of all access points.
+    Remedy: add the VLAN to `tagged:` of the access points that are to send it.
+    """
+    points = [device for device in build.devices.values() if device.part.kind == "access-point"]
+    for network in build.wireless:
+        subject = f"wifi:{network.name}"
+        if any(network.vlan in build.memberships.get(point.id, ()) for point in points):
+            yield Fine(subject)
+            continue
+        name = build.vlans[network.vlan].name
+        yield wifi_not_carried.finding(
+            f"no access point carries the VLAN '{name}' of the wireless network '{network.name}'",
+            subject,
+            build.provenance.span(subject),
+            cures=(Cure(f"add '{name}' to tagged: of the access points that are to send it"),),
+        )
+
+
+RULES: tuple[Rule, ...] = (vlan_unsaid, names_out_of_reach, wifi_not_carried)

@@ -10,7 +10,7 @@ from firstfix.build.hardware import Device
 from firstfix.build.model import Build
 from firstfix.build.once import once_per_build
 from firstfix.finding.model import COMMON_PRACTICE, Cure, Level
-from firstfix.parts.part import ACTIVE_KINDS
+from firstfix.parts.part import ACTIVE_KINDS, CAGE_FAMILIES
 from firstfix.rules.rule import Fine, FineMany, Outcome, Rule, rule
 
 
@@ -171,6 +171,8 @@ def jack_family(build: Build) -> Iterator[Outcome]:
         if form is None:
             continue
         good = mates.get(form.medium, ())
+        # A twinax cord for SFP+ runs at 10 Gb/s only, which a cage for SFP does not.
+        good = (form.family,) if form.medium == "twinax" and form.family == "sfp-plus" else good
         wrong = [jack for jack in piece.ends if build.jacks[jack].family not in good]
         fine += not wrong
         for jack_id in wrong:
@@ -178,7 +180,19 @@ def jack_family(build: Build) -> Iterator[Outcome]:
             name = f"{ids.path(jack.device)}/{jack.name}"
             message = f"the {form.medium} '{piece.part}' does not mate with '{name}', which is of the family {jack.family}"
             yield jack_family.finding(message, piece.id, build.provenance.span(piece.link))
+    yield from _unlike_cages(build)
     yield FineMany(fine)
+
+
+def _unlike_cages(build: Build) -> Iterator[Outcome]:
+    """Fibre between an SFP and an SFP+ cage: each gets a module of its own rate, and the two never agree on one."""
+    for channel in build.channels.values():
+        near, far = (build.jacks[end] for end in channel.ends)
+        if channel.medium != "fibre" or {near.family, far.family} != set(CAGE_FAMILIES):
+            continue
+        one, other = (f"'{ids.path(jack.device)}/{jack.name}'" for jack in (near, far))
+        message = f"{one} is a cage for {near.family} and {other} for {far.family}: their modules differ in rate, so no light is understood"
+        yield jack_family.finding(message, channel.id, build.provenance.span(channel.link))
 
 
 RULES: tuple[Rule, ...] = (

@@ -175,7 +175,8 @@ RULES: tuple[Rule, ...] = (
         """Everything with a mains plug finds a free outlet.
 
     Because: the missing outlet shows on the last day, and chained strips are a fire risk.
-    Compares: plugs with the outlets of strips and UPSs in reach, and with `mains:` of the room.
+    Compares: plugs with the outlets of strips and UPSs in reach, and with `mains:` of the room. No strip is plugged into another,
+        nor anything into what it feeds itself.
     Cannot tell: a room that does not say how many outlets are free is taken to have enough.
     Remedy: a strip with more outlets, or have outlets added by a licensed electrician.
     """,

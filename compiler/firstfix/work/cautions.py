@@ -33,7 +33,7 @@ OUTDOOR = (
 POE = "PoE: unplug the source before this run is terminated again."
 LASER = (
     "Fibre: local rules for lasers come first. Never look into a fibre or its jack; its light may be invisible. "
-    "Eye protection; collect the splinters."
+    "Glass splinters: wear eye protection, and collect them."
 )
 HOT_NETWORK = "The running network: whoever uses it now is cut off while this is done."
 
