@@ -295,9 +295,9 @@ class _Wired:
         for jack in used:
             if jack.power == "takes":
                 far, channel = self._beyond[jack.id]
-                blocker = self._blocker(channel)
+                blocker, how = self._blocker(channel)
                 if blocker:
-                    return f"has '{blocker}' in its channel, which lets no power pass"
+                    return f"has '{blocker}' in its channel, which {how}"
                 end = self._build.jacks[far]
                 return f"its channel ends at '{name_of(self._build, far)}/{end.name}', which gives none"
         loose = [self._loose[jack.id] for jack in jacks if jack.id in self._loose]
@@ -308,11 +308,18 @@ class _Wired:
             return f"is plugged in at jack '{used[0].name}', but takes power at '{', '.join(taking)}'"
         return "is plugged into nothing"
 
-    def _blocker(self, channel: str) -> str:
-        through = (self._build.devices[each] for each in self._build.channels[channel].through)
-        return next(
-            (each.name for each in through if any(one.power == "blocks" for one in each.part.passes)), ""
-        )
+    def _blocker(self, channel: str) -> tuple[str, str]:
+        """What keeps power from the device, and how. An injector that doesn't feed it stands the wrong way round."""
+        hows = {
+            "blocks": "lets no power pass",
+            "injects": "is the wrong way round and gives power the other way",
+        }
+        for each in self._build.channels[channel].through:
+            device = self._build.devices[each]
+            for one in device.part.passes:
+                if one.power in hows:
+                    return device.name, hows[one.power]
+        return "", ""
 
     def places(self, device: Device) -> tuple[Label, ...]:
         found = []
