@@ -116,7 +116,7 @@ VALUES: tuple[Trick, ...] = (
     _text("negative", _device("{part: switch-8, drop: -3 m}"), "quantity"),
     _text("superscript-host", HOUSE + "vlans: {a: {id: 3, subnet: 10.0.0.0/24, gateway: \u00b2}}\n", "address-form"),
     _text("scope-in-a-subnet", HOUSE + "vlans: {a: {id: 3, subnet: 'fe80::%<b>/64'}}\n", "subnet-form"),
-    _text("scope-in-an-address", HOUSE + "vlans: {a: {id: 3, subnet: 'fe80::/64', gateway: 'fe80::1%=x'}}\n", "address-form"),
+    _text("scope-in-an-address", HOUSE + "vlans: {a: {id: 3, subnet: 'fd00::/64', gateway: 'fd00::1%=x'}}\n", "address-form"),
     _text("name-that-climbs", _named("../../x"), "name-form"),
     _text("name-that-is-a-formula", _named('"=cmd()"'), "name-form"),
     _text("name-that-is-markup", _named('"<script>alert(1)</script>"'), "name-form"),

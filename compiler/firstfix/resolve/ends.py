@@ -117,12 +117,14 @@ class _DeviceEnds:
         if len(asked) > 1:
             return None
         place = known[asked[0]] + stop.lane - 1
-        if place >= len(self._part.jacks):
+        jacks = self._part.jacks
+        # Lanes of one aggregate are alike; after the last copper jack comes a cage on many switches.
+        if place >= len(jacks) or jacks[place].family != jacks[known[asked[0]]].family:
             at = stop.chain.spec.hops[stop.place].node.span
             message = f"{stop.chain.spec.lanes} lanes from jack {asked[0]} on need more jacks than '{self._device.name}' has"
             self._notes.gap("jacks-exhausted", stop.chain.id, message, at)
             return ""
-        return self._part.jacks[place].name
+        return jacks[place].name
 
     def _jack_ids(self, stop: Stop, name: str) -> tuple[str, ...]:
         """The jack ids that a stop takes when it uses jack `name`, in the order of its sides."""

@@ -39,6 +39,11 @@ def resolve_mains(
         and (ids.device(spec.name) not in fed_by_poe or spec.power not in ("", "poe"))
         and spec.power != "poe"
     ]
+    for spec in plan.devices:
+        device = devices.get(ids.device(spec.name))
+        if device is not None and spec.power not in ("", "poe") and not device.part.mains.inlet:
+            message = f"'{spec.name}' has no mains inlet, so nothing but PoE can feed it"
+            notes.gap("part-kind", device.id, message, value_span(spec.written, "power"))
     outlets = _Outlets(devices, places, notes)
     # Those whose author said where come first, so that nobody else takes their outlet.
     ordered = sorted(asking, key=lambda each: (each.spec.power in ("", "mains"), each.device.id))
@@ -123,6 +128,9 @@ class _Outlets:
             if behind == device.id:
                 return f"{shown}, which it feeds itself; no power comes in"
             behind = self._fed_by.get(behind)
+        rooms = (device.room, self._devices[source].room)
+        if all(rooms) and rooms[0] != rooms[1]:
+            return f"{shown}, which is in another room; a mains lead does not go through a wall"
         if device.part.kind == self._devices[source].part.kind == "power-strip":
             return f"{shown}: one power strip plugged into another overloads and can burn"
         return ""

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterable, Iterator, Sized
 from firstfix.build.model import Build
 from firstfix.finding.kinds import Kind
 from firstfix.finding.model import COMMON_PRACTICE, PLAN_LANGUAGE, Basis, Level
+from firstfix.parts.facts import Unknown
 from firstfix.rules.rule import FineMany, Outcome, Rule
 
 Subjects = Callable[[Build], Iterable[str]]
@@ -35,7 +36,8 @@ def _wired_jacks(build: Build) -> Iterable[str]:
 
 
 def _plugged(build: Build) -> Iterable[str]:
-    return (feed.device for feed in build.mains_feeds)
+    open_ = _uncounted(build)
+    return [feed.device for feed in build.mains_feeds if feed.source not in open_]
 
 
 def _givers(build: Build) -> Iterable[str]:
@@ -54,11 +56,28 @@ def _fitted(build: Build) -> Iterable[str]:
     return build.cabinets
 
 
-def _gap_rule(id: str, basis: Basis, subjects: Subjects, help: str) -> Rule:
+def _uncounted(build: Build) -> dict[str, str]:
+    """Rooms into whose own outlets things are plugged, though nobody counted them."""
+    sources = {feed.source for feed in build.mains_feeds}
+    rooms = (room for room in build.rooms.values() if room.id in sources)
+    why = "how many mains outlets are free there (`mains:` of the room)"
+    return {room.id: why for room in rooms if isinstance(room.mains_outlets, Unknown)}
+
+
+def _gap_rule(
+    id: str,
+    basis: Basis,
+    subjects: Subjects,
+    help: str,
+    unknown: Callable[[Build], dict[str, str]] | None = None,
+) -> Rule:
     def check(build: Build) -> Iterator[Outcome]:
         gaps = [gap for gap in build.gaps if gap.rule == id]
         for gap in gaps:
             yield each.finding(gap.why, gap.subject, gap.at or build.provenance.span(gap.subject))
+        open_ = {} if unknown is None else unknown(build)
+        for subject, missing in open_.items():
+            yield each.cannot_tell(subject, build.provenance.span(subject), missing)
         faulty = {gap.subject for gap in gaps}
         yield FineMany(len(set(subjects(build)) - faulty) if faulty else _count(subjects(build)))
 
@@ -176,10 +195,11 @@ RULES: tuple[Rule, ...] = (
 
     Because: the missing outlet shows on the last day, and chained strips are a fire risk.
     Compares: plugs with the outlets of strips and UPSs in reach, and with `mains:` of the room. No strip is plugged into another,
-        nor anything into what it feeds itself.
+        nor anything into what it feeds itself, nor into a strip or UPS in another room.
     Cannot tell: a room that does not say how many outlets are free is taken to have enough.
     Remedy: a strip with more outlets, or have outlets added by a licensed electrician.
     """,
+        unknown=_uncounted,
     ),
     _gap_rule(
         "subnet-form", Basis("RFC 4632"), _subnets,
