@@ -105,15 +105,12 @@ class DeviceSpec:
 
 @dataclass(frozen=True, slots=True)
 class HopSpec:
-    """One place that a run touches: a device, and the jack or range of jacks asked for ("" for any)."""
+    """One place that a run touches: a device, and the jack or range of jacks asked for ("" for any); `shown` is both, as written."""
 
     device: str
     jacks: str
+    shown: str
     node: Node = field(compare=False, repr=False)
-
-    @property
-    def shown(self) -> str:
-        return f"{self.device}/{self.jacks}" if self.jacks else self.device
 
 
 @dataclass(frozen=True, slots=True)

@@ -71,7 +71,7 @@ def _plugs_into(device: DeviceSpec, faults: Collector) -> LinkSpec | None:
         return None
     value = fields.value("plugs-into")
     assert value is not None
-    hops = (HopSpec(device.name, "", device.written.key), *onward)
+    hops = (HopSpec(device.name, "", device.name, device.written.key), *onward)
     return LinkSpec(hops, 1, "", (), None, None, "", "", None, device.phase, Written(None, value))
 
 
@@ -101,4 +101,4 @@ def read_hop(node: Node, faults: Collector) -> HopSpec | None:
         message = f"'{clip(node.text)}' is no place on a run; write a device, or a device and a jack such as 'core/3'"
         faults.add(kinds.VALUE_KIND, message, node.span, clip(node.text))
         return None
-    return HopSpec(device, jacks, node)
+    return HopSpec(device, jacks, node.text, node)

@@ -48,6 +48,8 @@ def resolve_ends(chains: tuple[Chain, ...], field: JackField, notes: Notes) -> d
 
 def without_ends(chains: tuple[Chain, ...], ends: dict[EndKey, str]) -> frozenset[str]:
     """Devices on chains of which an end found no jack: that has its finding, and nothing more can be concluded about them."""
+    if len(ends) == sum([2 * len(chain.kinds) * chain.spec.lanes for chain in chains]):
+        return frozenset()
     return frozenset(
         device.id
         for chain in chains

@@ -71,7 +71,10 @@ def channel_length_kept(build: Build) -> Iterator[Outcome]:
 def _shape(build: Build, facts: ChannelFacts, channel: Channel) -> object:
     """All that a copper channel's verdict rests on."""
     pieces = (build.pieces[each] for each in channel.pieces)
-    laid = tuple((each.part, each.kind, each.length.figure, _warm_ways(build, each)) for each in pieces)
+    laid = tuple(
+        (each.part, each.kind, each.length.sold or each.length.figure, _warm_ways(build, each))
+        for each in pieces
+    )
     return laid, facts.rate(channel), facts.grade(channel)
 
 
