@@ -22,6 +22,10 @@ class Load(NamedTuple):
     unknown: tuple[str, ...]
 
 
+# Kinds that sit on a ceiling or high on a wall, so that work at them is work on a ladder. Common practice, no source.
+HIGH_UP_KINDS = ("access-point", "camera")
+
+
 def is_heavy(part: Part) -> bool:
     return part.kind in _HEAVY_KINDS or _at_least(part.weight, _HEAVY_KG)
 

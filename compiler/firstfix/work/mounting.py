@@ -5,14 +5,13 @@ from collections.abc import Iterable, Iterator
 from firstfix.build.hardware import Device, Fitting, Mount
 from firstfix.parts.part import ACTIVE_KINDS, INLINE_KINDS, MAINS_KINDS
 from firstfix.work import cautions
-from firstfix.work.handling import needs_two_people
+from firstfix.work.handling import HIGH_UP_KINDS, needs_two_people
 from firstfix.work.model import Precedence, Stage, Task, task_id
 from firstfix.work.preparing import UNPACK
 from firstfix.work.settings import is_set_up_on_the_bench
 from firstfix.work.survey import Survey, piece_name
 
 _HURT_BY_DUST = (*ACTIVE_KINDS, *INLINE_KINDS, *MAINS_KINDS)
-_HIGH_UP_KINDS = ("access-point", "camera")
 
 
 def mounting_tasks(site: Survey) -> Iterator[Task]:
@@ -49,7 +48,8 @@ def _fitting(site: Survey, fitting: Fitting) -> Task:
     stage = Stage.HEAVY if site.is_heavy(fitting.id) else Stage.FINISH if mount.is_over else Stage.FITTINGS
     after = (*held, *_before_cover(site, mount))
     room = site.build.cabinets[fitting.cabinet].room
-    return site.task("fit", fitting.id, stage, title, room, height=mount.low, after=after)
+    lift = (cautions.LIFT,) if needs_two_people(fitting.part) else ()
+    return site.task("fit", fitting.id, stage, title, room, height=mount.low, after=after, cautions=lift)
 
 
 def _stage(site: Survey, device: Device) -> Stage:
@@ -129,7 +129,7 @@ def _cautions(site: Survey, device: Device) -> Iterable[str]:
     if site.is_moved(device):
         yield cautions.HOT_NETWORK
     room = site.build.rooms.get(device.room)
-    if device.part.kind in _HIGH_UP_KINDS:
+    if device.part.kind in HIGH_UP_KINDS:
         yield cautions.LADDER
         yield cautions.DRILL
     if room is not None and room.is_outdoors:

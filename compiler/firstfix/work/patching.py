@@ -6,6 +6,7 @@ from firstfix.build.cabling import Piece
 from firstfix.parts.part import TERMINATION_KINDS
 from firstfix.units import metres
 from firstfix.work import cautions
+from firstfix.work.handling import HIGH_UP_KINDS
 from firstfix.work.model import Precedence, Stage, Task, task_id
 from firstfix.work.survey import Survey, end_name, piece_name
 
@@ -58,7 +59,10 @@ def _connect(site: Survey, piece: Piece, end: str) -> Task:
             Precedence(task_id("test", piece.id), "a run is tested before anything is connected to it"),
             *_before_plug(site, piece, end),
         ),
-        cautions=_cautions(site, piece),
+        cautions=(
+            *((cautions.LADDER,) if device.part.kind in HIGH_UP_KINDS else ()),
+            *_cautions(site, piece),
+        ),
     )
 
 

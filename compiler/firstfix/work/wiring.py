@@ -9,6 +9,7 @@ from firstfix.parts.facts import Fact, Unknown
 from firstfix.parts.part import TERMINATION_KINDS
 from firstfix.units import metres
 from firstfix.work import cautions
+from firstfix.work.handling import HIGH_UP_KINDS
 from firstfix.work.model import Check, Precedence, Stage, Task, task_id
 from firstfix.work.preparing import way_cautions
 from firstfix.work.survey import Survey, end_name, piece_name
@@ -80,7 +81,10 @@ def _terminate(site: Survey, piece: Piece, end: str) -> Task:
         height=site.height(device.id),
         phase=site.phase_of(piece),
         after=_before_terminate(piece, device),
-        cautions=_terminate_cautions(site, piece),
+        cautions=(
+            *((cautions.LADDER,) if device.part.kind in HIGH_UP_KINDS else ()),
+            *_terminate_cautions(site, piece),
+        ),
     )
 
 
