@@ -44,7 +44,3 @@ def exactly(value: float, basis: str) -> Fact:
 def high(figure: Figure) -> float | None:
     """The worst case for an upper limit, for callers that have dealt with Unknown."""
     return figure.high if isinstance(figure, Fact) else None
-
-
-def typical(figure: Figure) -> float | None:
-    return figure.typical if isinstance(figure, Fact) else None

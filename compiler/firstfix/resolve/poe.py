@@ -10,7 +10,7 @@ from firstfix.finding.model import Term
 from firstfix.parts.facts import Fact, Figure, Unknown, exactly
 from firstfix.parts.part import GivesPoe, Library, Part
 from firstfix.physics.copper import Stretch, powered_loop
-from firstfix.physics.poe import Infeasible, assigned_on_port, delivery_to_device, poe_class
+from firstfix.physics.poe import Infeasible, assigned_on_port, cascade_budget, delivery_to_device, poe_class
 from firstfix.physics.range import OutOfRange
 from firstfix.plan.model import Plan
 from firstfix.resolve.jacks import JackField
@@ -279,11 +279,11 @@ def _handed_on(
     """What is granted, minus own use, minus the conversion's loss: the worst stated, or a worst case of our own."""
     efficiency = gives.efficiency.low if isinstance(gives.efficiency, Fact) else WORST_EFFICIENCY
     basis = part.basis if isinstance(gives.efficiency, Fact) else "common practice, no source: worst case"
-    left = max(0.0, granted - own.high)
-    loss = left * (1 - efficiency)
+    left = max(0.0, cascade_budget(granted_class, own.high, efficiency))
+    used = min(own.high, granted)
     terms = (
         Term(f"granted to it by class {granted_class}", granted, "IEEE 802.3"),
-        Term("its own use", -min(own.high, granted), own.basis),
-        Term(f"lost in conversion at {efficiency:.0%}", -loss, basis),
+        Term("its own use", -used, own.basis),
+        Term(f"lost in conversion at {efficiency:.0%}", left + used - granted, basis),
     )
-    return exactly(round(left - loss, 6), basis), terms
+    return exactly(round(left, 6), basis), terms

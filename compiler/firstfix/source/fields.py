@@ -85,10 +85,6 @@ class Fields:
         node = self.value(key)
         return None if node is None else as_name(node, self._faults, f"'{key}'")
 
-    def reference(self, key: str) -> str | None:
-        """A reference such as `core`, `core/3` or `site/room`, unresolved."""
-        return self.text(key)
-
     def names(self, key: str) -> tuple[tuple[str, Node], ...]:
         """A list of names, or a single one, each with its node."""
         return tuple(

@@ -58,11 +58,6 @@ class Mapping(Node):
         entry = self.entries.get(key)
         return None if entry is None else entry[1]
 
-    def key_span(self, key: str) -> Span:
-        """The place of a key, or of the whole mapping where it lacks the key."""
-        entry = self.entries.get(key)
-        return self.span if entry is None else entry[0].span
-
 
 def describe(node: Node) -> str:
     """What a node is, in words for a message."""
