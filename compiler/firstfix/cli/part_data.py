@@ -17,12 +17,32 @@ _WITH_UNIT = {
     "rating": "rating_w",
     "diameter": "diameter_m",
     "when_fed": "when_fed_class_and_w",
+    "front_depth": "front_depth_m",
+    "plug_space": "plug_space_m",
+    "spacing": "spacing_m",
+    "load": "load_kg",
+    "coldest": "coldest_c",
+    "warmest": "warmest_c",
+    "current": "current_a",
+    "leakage": "leakage_a",
+    "jack_limit": "jack_limit_w",
+    "energy": "energy_wh",
+    "lasts": "lasts_w_and_s",
+    "bend": "bend_m",
+    "bend_pulling": "bend_pulling_m",
+    "plug_length": "plug_length_m",
+    "reels": "reels_m",
+    "wavelength": "wavelength_nm",
+    "sends": "sends_dbm",
+    "reads": "reads_dbm",
+    "area": "area_mm2",
+    "voltage": "voltage_v",
 }
 
 
 def part_data(part: Part) -> dict[str, Any]:
     """Every field of `part` that says something; fields that do not apply to its kind are left out."""
-    fields = ((name, getattr(part, name)) for name in part.__slots__)
+    fields = ((name, getattr(part, name)) for name in part.__slots__ if name != "said")
     found = {_key(name, value): _plain(value) for name, value in fields if value not in (None, "", ())}
     if isinstance(part.price, Fact):
         found["price"] = {"example": part.price.typical, "basis": "invented"}

@@ -4,8 +4,10 @@ from collections.abc import Callable, Iterator
 from itertools import groupby
 
 from firstfix.cli.columns import columns
+from firstfix.cli.part_groups import group_rows, mains_rows
 from firstfix.parts.facts import Fact, Figure, Unknown
-from firstfix.parts.part import CABLE_KINDS, MATERIAL_KINDS, JackSpec, Part, YesNo
+from firstfix.parts.forms import YesNo
+from firstfix.parts.part import CABLE_KINDS, MATERIAL_KINDS, JackSpec, Part
 from firstfix.units import kilograms, metres, millimetres, number, rate, watts
 
 
@@ -21,6 +23,7 @@ def _rows(part: Part) -> Iterator[tuple[str, str]]:
     yield from _body(part)
     yield from _electric(part)
     yield from _cable(part)
+    yield from group_rows(part)
     yield "jacks", "; ".join(_jacks(part.jacks))
     yield "fits", part.fits
     yield "category", part.category
@@ -36,6 +39,9 @@ def _body(part: Part) -> Iterator[tuple[str, str]]:
     if part.rack is not None:
         yield "height", f"{part.rack.height}U, {part.rack.width} width" if part.rack.height else ""
         yield "depth", _figure(part.rack.depth, millimetres)
+        if "front-depth" in part.said:
+            yield "before the rails", _figure(part.rack.front_depth, millimetres)
+            yield "for plugs behind", _figure(part.rack.plug_space, millimetres)
     if part.units:
         yield "height", f"{part.units}U"
         yield "usable depth", _figure(part.usable_depth, millimetres)
@@ -56,6 +62,8 @@ def _electric(part: Part) -> Iterator[tuple[str, str]]:
     yield "mains inlet", part.mains.inlet
     if part.mains.outlets:
         yield "mains outlets", f"{part.mains.outlets}, all together {_figure(part.mains.rating, watts)}"
+    if part.mains.inlet:
+        yield from mains_rows(part)
     if part.bridges is not False:
         yield "bridges", _yes_no(part.bridges)
         yield "spanning tree", _yes_no(part.spanning_tree)
@@ -75,6 +83,8 @@ def _cable(part: Part) -> Iterator[tuple[str, str]]:
         yield "gauge", _figure(cable.gauge_awg, lambda value: f"AWG {number(value)}")
         yield "screen", "yes" if cable.is_screened else "no"
     yield "rating", cable.rating
+    yield "least bend", _figure(cable.bend, millimetres)
+    yield "reaction to fire", cable.fire_class if isinstance(cable.fire_class, str) else ""
     yield "sold in", ", ".join(map(metres, cable.lengths))
 
 

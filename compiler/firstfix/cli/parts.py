@@ -16,11 +16,15 @@ from firstfix.parts.part import Part
 _PURPOSE = """\
 Lists the parts that come with firstfix whose name, kind, title or note holds all the words given; without
 words, all of them. A single one is shown in full, with the basis of each figure and what is not known.
-A plan adds its own under `parts:`, most easily with `like:` and what differs."""
+A plan adds its own under `parts:`. --new makes such an entry out of what a data sheet says, each fact as
+FACT=VALUE; what you leave out is a form to fill in, with what each fact takes and what nobody can judge
+without it."""
 
 _EXAMPLE = """\
   firstfix parts switch poe
-  firstfix parts wall cabinet"""
+  firstfix parts wall cabinet
+  firstfix parts --new camera yard-cam
+  firstfix parts --new camera yard-cam draw='9 W' poe-class=3 -o yard-cam.yaml"""
 
 
 def run(given: Sequence[str]) -> int:
@@ -28,8 +32,26 @@ def run(given: Sequence[str]) -> int:
 
     arguments = Arguments("parts", _PURPOSE, _EXAMPLE)
     arguments.add_argument("words", metavar="WORDS", nargs="*", help="words that must all occur")
+    arguments.add_argument(
+        "--new",
+        nargs="+",
+        metavar=("KIND NAME", "FACT=VALUE"),
+        help="a part of your own: its kind, its name, and facts as FACT=VALUE",
+    )
+    arguments.add_argument(
+        "--like", metavar="PART", default="", help="with --new: a part of the library that it is like"
+    )
+    arguments.add_argument(
+        "-o", "--output", metavar="FILE", help="with --new: the file to make (default: print it)"
+    )
     arguments.add_format("text", "json")
     chosen = arguments.read(given)
+    if chosen.new is not None:
+        from firstfix.cli.new_part import show_new_part
+
+        return show_new_part([*chosen.new, *chosen.words], chosen.like, chosen.output)
+    if chosen.like or chosen.output is not None:
+        raise TroubleError("--like and -o go with --new")
     found = _found(library().values(), chosen.words)
     if not found:
         raise TroubleError(f"no part has {_quoted(chosen.words)}; firstfix parts lists them all")

@@ -16,7 +16,8 @@ def inconsistencies(part: Part) -> Iterator[Inconsistency]:
     yield from _named_twice(part, names)
     for key, used in _uses(part):
         missing = sorted(set(used) - set(names))
-        if missing:
+        # A part without any jack is told so: it lacks a fact.
+        if names and missing:
             yield key, f"the part '{part.name}' has no jack '{missing[0]}' that '{key}' names"
     if part.takes_poe is not None and part.gives_poe is not None:
         both = sorted(set(part.takes_poe.jacks) & set(part.gives_poe.jacks))
@@ -40,3 +41,5 @@ def _uses(part: Part) -> Iterator[tuple[str, tuple[str, ...]]]:
         yield "takes-poe", part.takes_poe.jacks
     if part.gives_poe is not None:
         yield "gives-poe", part.gives_poe.jacks
+    if part.surge is not None:
+        yield "surge", tuple(filter(None, (part.surge.line, part.surge.guarded)))

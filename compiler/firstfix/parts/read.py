@@ -6,30 +6,38 @@ from dataclasses import replace
 from typing import Any
 
 from firstfix.finding.collector import Collector
+from firstfix.finding.model import Cure, Label
 from firstfix.parts import read_forms, read_jacks, read_power
 from firstfix.parts.consistency import inconsistencies
 from firstfix.parts.facts import BASES
-from firstfix.parts.part import KINDS, RAILS, Library, Part
+from firstfix.parts.forms import WIRES
+from firstfix.parts.needed_facts import missing_facts, said
+from firstfix.parts.part import KINDS, RAILS, Library, Part, RackForm
+from firstfix.parts.read_groups import GROUPS, read_groups
 from firstfix.parts.reading import Reading
 from firstfix.source.fields import Fields, as_integer, check_name
+from firstfix.source.kinds import KEY_MISSING
 from firstfix.source.nearest import did_you_mean
 from firstfix.source.node import Mapping, Node, Scalar, clip, is_null
 from firstfix.units import LENGTH, MASS, POWER
 
 # Parts come from strangers too, and a range of jacks is short to write. 4,000 kinds of switch have fewer.
 MOST_JACKS_IN_ALL = 200_000
+# A line for people holds about so many.
+_NAMED_TOGETHER = 5
+_STATE_THEM = Cure("state each, 'unknown' where nobody knows it, or make the part 'like' one that states it")
 
 
 def read_parts(table: Node, known: Library, faults: Collector, basis: str) -> dict[str, Part]:
     """The parts of one `parts:` table. `like` may name a part of `known` or one above in the same table."""
     found: dict[str, Part] = {}
-    so_far = ChainMap(found, dict(known))
+    so_far = ChainMap(found, known)  # type: ignore[arg-type]  # It is only read.
     jacks = 0
     holder = Fields(table, faults, "'parts'", table.entries if isinstance(table, Mapping) else ())
     for name, (key, value) in holder.entries.items():
         if name.startswith("x-") or not check_name(name, key, faults):
             continue
-        part = _part(name, key, value, so_far, Reading(_fields(name, value, faults), faults, basis))
+        part = _part(name, key, value, so_far, faults, basis)
         if part is None:
             continue
         found[name] = part
@@ -51,10 +59,11 @@ def _has_own_jacks(node: Node) -> bool:
     return isinstance(node, Mapping) and ("jacks" in node.entries or "openings" in node.entries)
 
 
-def _part(name: str, key: Scalar, node: Node, known: Library, reading: Reading) -> Part | None:
+def _part(name: str, key: Scalar, node: Node, known: Library, faults: Collector, basis: str) -> Part | None:
+    faults_before = _fault_count(faults)
+    reading = Reading(_fields(name, node, faults), faults, basis)
     if not isinstance(node, Mapping) and not is_null(node):
         return None
-    faults_before = _fault_count(reading.faults)
     reading.basis = reading.fields.choice("basis", BASES) or reading.basis
     base = _base(name, known, reading)
     if base is None:
@@ -65,12 +74,27 @@ def _part(name: str, key: Scalar, node: Node, known: Library, reading: Reading) 
         value = read(reading, part_key) if reading.fields.value(part_key) is not None else None
         if value is not None:
             changes[attribute] = value
+    for part_key, (attribute, read_over) in _OVER.items():
+        if reading.fields.value(part_key) is not None:
+            value = read_over(reading, part_key, getattr(base, attribute))
+            changes.update({} if value is None else {attribute: value})
     changes.update(read_forms.rack(reading, base))
+    if _is_between_rails(changes.get("rack", base.rack)) and not _is_between_rails(base.rack):
+        # What the part is like stands by itself, and this one does not.
+        changes["size"] = None
+    changes.update(read_groups(reading, base))
     part = replace(base, **changes)
+    part = replace(part, said=said(base, part, node))
     # After a fault the whole may disagree only because a piece of it was left out.
-    if _fault_count(reading.faults) == faults_before:
+    if _fault_count(faults) == faults_before:
         _report_inconsistencies(part, key, reading.fields)
+    if _fault_count(faults) == faults_before:
+        _report_missing(part, known.get(part.like), key, faults)
     return part
+
+
+def _is_between_rails(rack: RackForm | None) -> bool:
+    return rack is not None and rack.height > 0
 
 
 def _fault_count(faults: Collector) -> int:
@@ -84,6 +108,34 @@ def _report_inconsistencies(part: Part, name: Scalar, fields: Fields) -> None:
         )
     for key, message in inconsistencies(part):
         fields.wrong(fields.value(key) or name, message)
+
+
+def _report_missing(part: Part, model: Part | None, name: Scalar, faults: Collector) -> None:
+    """One fault for all that the part leaves out, so that its author can mend it in one go.
+
+    What the part that it is like leaves out too was told there.
+    """
+    missing = tuple(missing_facts(part))
+    if missing and model is not None:
+        told = set(missing_facts(model))
+        missing = tuple(each for each in missing if each not in told)
+    if missing:
+        first, *further = (
+            missing[at : at + _NAMED_TOGETHER] for at in range(0, len(missing), _NAMED_TOGETHER)
+        )
+        more = f" and {len(missing) - len(first)} more facts" if further else ""
+        message = f"the part '{part.name}' of kind '{part.kind}' does not say {_listed(first)}{more}"
+        faults.add(
+            KEY_MISSING,
+            message,
+            name.span,
+            related=tuple(Label(None, f"nor {_listed(each)}") for each in further),
+            cures=(_STATE_THEM,),
+        )
+
+
+def _listed(facts: tuple[str, ...]) -> str:
+    return ", ".join(f"'{each}'".replace(" or ", "' or '") for each in facts)
 
 
 def _base(name: str, known: Library, reading: Reading) -> Part | None:
@@ -112,6 +164,10 @@ def _text(reading: Reading, key: str) -> str | None:
 
 def _rails(reading: Reading, key: str) -> str | None:
     return reading.fields.choice(key, RAILS)
+
+
+def _wire(reading: Reading, key: str) -> Any:
+    return reading.word(key, WIRES)
 
 
 def _fixings(reading: Reading, key: str) -> int | None:
@@ -154,16 +210,15 @@ _READERS: dict[str, tuple[str, Callable[[Reading, str], Any]]] = {
     "jacks": ("jacks", read_jacks.jacks),
     "openings": ("jacks", read_jacks.openings),
     "passes": ("passes", read_jacks.passes),
-    "takes-poe": ("takes_poe", read_power.takes_poe),
-    "gives-poe": ("gives_poe", read_power.gives_poe),
-    "mains": ("mains", read_power.mains),
     "bridges": ("bridges", Reading.yes_no),
     "spanning-tree": ("spanning_tree", Reading.yes_no),
     "vlan-aware": ("vlan_aware", Reading.yes_no),
     "routes": ("routes", Reading.yes_no),
-    "cable": ("cable", read_forms.cable),
     "fits": ("fits", _text),
     "category": ("category", _text),
+    "screened": ("screened", Reading.yes_no),
+    "wire": ("wire", _wire),
+    "spacing": ("spacing", _length),
     "usable-depth": ("usable_depth", _length),
     "outside": ("outside", read_forms.outside),
     "rails": ("rails", _rails),
@@ -173,5 +228,11 @@ _READERS: dict[str, tuple[str, Callable[[Reading, str], Any]]] = {
     "in-box": ("in_box", _counts),
     "needs": ("needs", _counts),
 }
-_FORM_KEYS = ("height", "width", "depth")
-PART_KEYS = ("kind", "like", "basis", *_FORM_KEYS, *_READERS)
+# The same, for tables that are laid over what the part is like.
+_OVER: dict[str, tuple[str, Callable[[Reading, str, Any], Any]]] = {
+    "takes-poe": ("takes_poe", read_power.takes_poe),
+    "gives-poe": ("gives_poe", read_power.gives_poe),
+    "mains": ("mains", read_power.mains),
+    "cable": ("cable", read_forms.cable),
+}
+PART_KEYS = ("kind", "like", "basis", *read_forms.FORM_KEYS, *_READERS, *_OVER, *GROUPS)

@@ -2,12 +2,13 @@
 
 from typing import Any
 
-from firstfix.parts.facts import NOT_SAID, exactly
+from firstfix.parts.facts import NOT_SAID
+from firstfix.parts.forms import COUPLERS, EARS, FIRE_CLASSES, PLACES, SOCKETS
 from firstfix.parts.part import JACK_FAMILIES, CableForm, Outside, Part, RackForm
 from firstfix.parts.reading import Reading
 from firstfix.source.fields import as_quantity
-from firstfix.source.node import describe
-from firstfix.units import LENGTH, RACK_HEIGHT
+from firstfix.source.node import clip, describe
+from firstfix.units import CURRENT, LENGTH, RACK_HEIGHT
 
 # What a medium is made of and ends in, unless a part says otherwise.
 _USUAL = {
@@ -16,9 +17,11 @@ _USUAL = {
     "fibre": ("glass", "lc"),
     "mains": ("copper", "mains"),
 }
+FORM_KEYS = ("height", "width", "depth", "front-depth", "plug-space", "ears")
 _CABLE_KEYS = (
     "medium", "category", "gauge", "stranded", "screened", "conductor", "rating", "lengths", "family",
-    "diameter",
+    "diameter", "bend", "bend-pulling", "fire-class", "plug-length", "fibres", "reels",
+    "ends", "current",
 )  # fmt: skip
 
 
@@ -28,14 +31,23 @@ def rack(reading: Reading, base: Part) -> dict[str, Any]:
     if base.kind == "cabinet":
         return _cabinet(reading, base, height)
     fields = reading.fields
-    if height is None and base.rack is None and "depth" not in fields and "width" not in fields:
+    if height is None and base.rack is None and not any(key in fields for key in FORM_KEYS):
         return {}
     form = base.rack or RackForm(0, "none", NOT_SAID)
     usual = form.width if form.width != "none" else "full"
     width = fields.choice("width", ("full", "half", "none")) or usual
     depth = reading.figure("depth", LENGTH) or form.depth
     units = form.height if height is None else height
-    return {"rack": RackForm(units, width if units else "none", depth)}
+    return {
+        "rack": RackForm(
+            units,
+            width if units else "none",
+            depth,
+            reading.figure("front-depth", LENGTH) or form.front_depth,
+            reading.figure("plug-space", LENGTH) or form.plug_space,
+            reading.word("ears", EARS) or form.ears,
+        )
+    }
 
 
 def _whole_units(reading: Reading) -> int | None:
@@ -65,30 +77,54 @@ def outside(reading: Reading, key: str) -> Outside | None:
     )
 
 
-def cable(reading: Reading, key: str) -> CableForm | None:
-    """`{medium: copper, category: 6, gauge: 23, lengths: [100 m, 305 m]}`"""
+def cable(reading: Reading, key: str, base: CableForm | None) -> CableForm | None:
+    """`{medium: copper, category: 6, gauge: 23, lengths: [100 m, 305 m]}`, laid over `base` of the same medium."""
     table = reading.below(key, _CABLE_KEYS)
-    if table is None or not table.fields.require("medium"):
+    if table is None or (base is None and not table.fields.require("medium")):
         return None
     fields = table.fields
-    medium = fields.choice("medium", tuple(_USUAL)) or "copper"
-    gauge = fields.integer("gauge", 10, 40)
-    conductor, family = _USUAL[medium]
+    medium = fields.choice("medium", tuple(_USUAL)) or (base.medium if base else "copper")
+    form = base if base is not None and base.medium == medium else _blank(medium)
+    stranded, screened = fields.flag("stranded"), fields.flag("screened")
     return CableForm(
         medium,
-        fields.text("category") or "",
-        NOT_SAID if gauge is None else exactly(gauge, table.basis),
-        fields.flag("stranded") or False,
-        fields.flag("screened") or False,
-        fields.choice("conductor", ("copper", "copper-clad-aluminium", "glass")) or conductor,
-        fields.choice("rating", ("indoor", "outdoor", "buried")) or "indoor",
-        _lengths(table),
-        fields.choice("family", (*JACK_FAMILIES, "mains")) or family,
-        table.figure_or_unknown("diameter", LENGTH),
+        fields.text("category") or form.category,
+        table.count("gauge", 10, 40) or form.gauge_awg,
+        form.is_stranded if stranded is None else stranded,
+        form.is_screened if screened is None else screened,
+        fields.choice("conductor", ("copper", "copper-clad-aluminium", "glass")) or form.conductor,
+        fields.choice("rating", PLACES) or form.rating,
+        _lengths(table, "lengths") or form.lengths,
+        fields.choice("family", (*JACK_FAMILIES, "mains")) or form.family,
+        table.figure("diameter", LENGTH) or form.diameter,
+        table.figure("bend", LENGTH) or form.bend,
+        table.figure("bend-pulling", LENGTH) or form.bend_pulling,
+        table.word("fire-class", FIRE_CLASSES) or form.fire_class,
+        table.figure("plug-length", LENGTH) or form.plug_length,
+        fields.integer("fibres", 1, 1000) or form.fibres,
+        _lengths(table, "reels") or form.reels,
+        _ends(table) or form.ends,
+        table.figure("current", CURRENT) or form.current,
     )
 
 
-def _lengths(table: Reading) -> tuple[float, ...]:
-    nodes = table.fields.items("lengths")
-    read = (as_quantity(node, table.faults, LENGTH, "'lengths'", 0.05, 5000) for node in nodes)
+def _blank(medium: str) -> CableForm:
+    conductor, family = _USUAL[medium]
+    return CableForm(medium, "", NOT_SAID, False, False, conductor, "indoor", (), family)
+
+
+def _ends(table: Reading) -> tuple[str, ...]:
+    """`[local, C13]`"""
+    found = []
+    for text, node in table.fields.texts("ends"):
+        if text in SOCKETS or text in COUPLERS:
+            found.append(text)
+        else:
+            table.wrong(node, f"'{clip(text)}' is no plug's letter, no coupler such as 'C13' and not 'local'")
+    return tuple(found)
+
+
+def _lengths(table: Reading, key: str) -> tuple[float, ...]:
+    nodes = table.fields.items(key)
+    read = (as_quantity(node, table.faults, LENGTH, f"'{key}'", 0.05, 5000) for node in nodes)
     return tuple(sorted(each for each in read if each is not None))

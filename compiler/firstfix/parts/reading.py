@@ -1,8 +1,10 @@
 """One table of a part while it is read: its fields, where faults go, the basis of figures that name none."""
 
+from collections.abc import Collection
+
 from firstfix.finding.collector import Collector
 from firstfix.parts.facts import BASES, NOT_SAID, Fact, Figure, exactly
-from firstfix.parts.part import YesNo
+from firstfix.parts.forms import Word, YesNo
 from firstfix.source.fields import Fields, as_quantity
 from firstfix.source.node import Mapping, Node, Scalar
 from firstfix.units import Dimension
@@ -31,6 +33,24 @@ class Reading:
     def says_unknown(self, key: str) -> bool:
         node = self.fields.value(key)
         return isinstance(node, Scalar) and node.text == UNKNOWN
+
+    def word(self, key: str, words: Collection[str]) -> Word | None:
+        """One of `words`, or `unknown`."""
+        return NOT_SAID if self.says_unknown(key) else self.fields.choice(key, words)
+
+    def count(self, key: str, least: int, most: int) -> Figure | None:
+        """A whole number, or `unknown`."""
+        if self.says_unknown(key):
+            return NOT_SAID
+        value = self.fields.integer(key, least, most)
+        return None if value is None else exactly(value, self.basis)
+
+    def level(self, key: str, dimension: Dimension, least: float) -> Figure | None:
+        """A quantity that may be below nothing, such as `-20 °C`, or `unknown`."""
+        if self.says_unknown(key):
+            return NOT_SAID
+        value = self.fields.quantity(key, dimension, least, 1000.0)
+        return None if value is None else exactly(value, self.basis)
 
     def figure(self, key: str, dimension: Dimension) -> Figure | None:
         """`8 W`, `{least: 3 W, typical: 5 W, most: 8 W}` or `unknown`."""
