@@ -117,7 +117,10 @@ def test_the_terms_of_a_channel_say_why() -> None:
     )
     assert [term.what for term in found.terms] == ["loft run", "hall run", "lead"]
     assert found.terms[0].value == pytest.approx(60 * 1.11)
-    assert found.terms[0].source == "60 m at 45 °C, factor 1.11"
+    assert found.terms[0].source == (
+        "60 m at 45 °C, factor 1.11 by 0.4 % per K from 20 °C and 0.6 % per K from 40 °C; "
+        "ANSI/TIA-568.2-D (2018), insertion loss temperature dependence"
+    )
     assert found.terms[1].source == ""
     assert "26 AWG cord, factor 1.5; ANSI/TIA-568.2-D (2018)" in found.terms[2].source
     assert found.equivalent_m == pytest.approx(66.6 + 20 + 4.5)

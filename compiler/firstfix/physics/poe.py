@@ -131,6 +131,23 @@ def reserved_power(granted: Iterable[int]) -> Watts:
     return Watts(math.fsum(poe_class(number).pse_power_w for number in granted))
 
 
+def negotiated_power(device_w: float, granted: int) -> Watts:
+    """What a source keeps for a device that asks for its power in steps of 0.1 W.
+
+    P_source = V I  with  R I^2 - V I + P_asked = 0;  P_asked = the draw, rounded up to a step
+    device_w: the draw at the device's input [W]; granted: its class, whose worst channel (R) and lowest voltage (V) are
+    reckoned with, since a source does not know the cable. Result [W], the class's source power at the most.
+    A draw above the class's is not granted: it is asked for as the class's.
+    Source: IEEE Std 802.3bt (2018), Clauses 79 and 145 (fine allocation over the data link layer), from memory.
+    """
+    row = poe_class(granted)
+    step = poe_limits().lldp_step.value
+    # The tiny subtrahend keeps 12.9 / 0.1 = 129.000…01 from becoming 130.
+    asked = min(math.ceil(not_negative("device power", device_w, "W") / step - 1e-9) * step, row.pd_power_w)
+    given = delivery_to_device(asked, row.pse_min_v, row.loop_ohm)
+    return Watts(row.pse_power_w if isinstance(given, Infeasible) else min(given.source_w, row.pse_power_w))
+
+
 def conductor_current(delivery: Delivery, pairs: PoweredPairs) -> Amperes:
     """Current in each single conductor: half of the powered pairs carry it out, each with two wires.
 
@@ -170,3 +187,14 @@ def cascade_budget(granted: int, own_draw_w: float, efficiency: float = 1.0) -> 
     """
     spare = poe_class(granted).pd_power_w - not_negative("own draw", own_draw_w, "W")
     return Watts(spare * within("conversion efficiency", efficiency, 0.1, 1.0))
+
+
+def converted_draw(own_draw_w: float, given_w: float, efficiency: float = 1.0) -> Watts:
+    """What a thing that hands power on draws itself: the inverse of cascade_budget.
+
+    P = own draw + given / efficiency
+    own_draw_w, given_w [W]; efficiency of conversion, 0.1 to 1. Result [W].
+    Source: energy is kept; that the own use does not depend on what is given is common practice, no source.
+    """
+    given = not_negative("power given", given_w, "W") / within("conversion efficiency", efficiency, 0.1, 1.0)
+    return Watts(not_negative("own draw", own_draw_w, "W") + given)

@@ -1,20 +1,19 @@
-"""Rules on Power over Ethernet, run by run: the class that is granted, the cable between, and who gets no power at all.
+"""Rules on Power over Ethernet, run by run: the class that is granted, and the cable between.
 
-Takes a build; yields outcomes for each power run, and for each device that needs power. Budgets are in poe_budget.
+Takes a build; yields outcomes for each power run. Budgets are in poe_budget, things without any power in unpowered.
 """
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from firstfix.build.hardware import Device
 from firstfix.build.model import Build
 from firstfix.build.power import PowerRun
-from firstfix.finding.model import COMMON_PRACTICE, Basis, Cure, Label, Level, Measurement, Term
-from firstfix.parts.facts import Fact, Figure, Unknown
-from firstfix.parts.part import ACTIVE_KINDS
-from firstfix.physics.copper import Loop
+from firstfix.finding.model import Basis, Cure, Label, Level, Measurement, Term
+from firstfix.parts.facts import Fact, Figure, Unknown, exactly
 from firstfix.physics.poe import Delivery, Infeasible, delivery_to_device
 from firstfix.physics.range import at_least, at_most
-from firstfix.rules.power_path import device_of, granted_row, loop_of, name_of, rests_on
+from firstfix.rules.power_path import device_of, granted_row, name_of, rests_on
 from firstfix.rules.rule import Fine, Outcome, Rule, rule
 from firstfix.standards.poe import PoeClass, classes, types
 from firstfix.units import metres, number, watts
@@ -32,54 +31,104 @@ def poe_class_granted(build: Build) -> Iterator[Outcome]:
     Because: a device that asks for more than its jack gives is granted a lower class, or none: it stays dark, or restarts when
         its heater, motor or radio comes on.
     Compares: greatest draw of the device [W] <= power at the device of the granted class [W]. A device that hands PoE on is
-        compared by its own use; what is left for others is poe-budget's. Demoted but sufficient is a warning.
+        compared by its own use; what is left for others is poe-budget's. One that is granted less than it asks for works
+        with less (a warning) where its part says 'least-class' and that is granted, else stays dark (an error).
     Skips: devices on the mains.
-    Cannot tell: a device whose class or draw is not known, or a source whose class is not known.
+    Cannot tell: a device whose class or draw is not known, a source whose class is not known; a device that is granted less
+        than it asks for and draws no more, whose part does not say whether it starts at all.
     Remedy: a jack or an injector that gives the class asked for, or a device that is content with less.
     """
+    known_fine: set[object] = set()
     for run in build.power_runs.values():
-        yield _judge_class(build, run)
+        part = build.devices[device_of(build, run.sink)].part
+        # Big sites repeat the same few pairs of parts; what was fine once is fine again.
+        shape = (part.name, run.asked, run.port_class, run.assigned, run.drawn)
+        outcome = Fine(run.id) if shape in known_fine else _judge_class(build, run)
+        if isinstance(outcome, Fine):
+            known_fine.add(shape)
+        yield outcome
 
 
 def _judge_class(build: Build, run: PowerRun) -> Outcome:
     device = build.devices[device_of(build, run.sink)]
     at = build.provenance.span(device.id, "part")
-    need = _own_need(device, run)
     missing = [each.why for each in (run.asked, run.port_class) if isinstance(each, Unknown)]
-    if isinstance(need, Unknown):
-        missing.append(f"the part '{device.part.name}' does not say what it draws")
-    if (
-        missing
-        or isinstance(run.asked, Unknown)
-        or isinstance(run.granted, Unknown)
-        or isinstance(need, Unknown)
-    ):
+    if missing or isinstance(run.asked, Unknown) or isinstance(run.granted, Unknown):
         return poe_class_granted.cannot_tell(run.id, at, *_named(build, run, missing))
     asked = classes()[int(run.asked.typical)]
     row = granted_row(run)
-    granted = run.granted.low
-    if row is not None and at_most(need.high, granted) and at_most(asked.pd_power_w, granted):
+    need = _own_need(device, run)
+    if row is None or not at_most(asked.pd_power_w, row.pd_power_w):
+        return _demoted(build, run, device, asked, row, need)
+    if isinstance(need, Unknown):
+        why = need.why if need is run.drawn else f"the part '{device.part.name}' does not say what it draws"
+        return poe_class_granted.cannot_tell(run.id, at, *_named(build, run, [why]))
+    if at_most(need.high, row.pd_power_w):
         return Fine(run.id)
-    given = "no class at all" if row is None else f"class {row.number}"
-    who = f"'{device.name}' asks for class {asked.number} and is granted {given}"
-    enough = at_most(need.high, granted)
-    tail = (
-        f"enough for the {watts(need.high)} it draws at the most"
-        if enough
-        else f"but draws up to {watts(need.high)}"
+    tail = f"but draws up to {watts(need.high)}"
+    return _class_finding(build, run, asked, row, need, tail, Level.ERROR)
+
+
+def _demoted(
+    build: Build, run: PowerRun, device: Device, asked: PoeClass, row: PoeClass | None, need: Figure
+) -> Outcome:
+    """Granted less than it asks for: whether it then works at all is a fact of the part, by no standard."""
+    takes = device.part.takes_poe
+    least = takes.least_class if takes is not None else Unknown("")
+    if row is None:
+        return _class_finding(build, run, asked, row, need, "so it stays dark", Level.ERROR)
+    if isinstance(least, Fact):
+        lowest = classes()[int(least.typical)]
+        if not at_most(lowest.pd_power_w, row.pd_power_w):
+            tail = f"and its part works with class {lowest.number} at the least, so it stays dark"
+            works = exactly(lowest.pd_power_w, f"class {lowest.number}, {lowest.basis}")
+            return _class_finding(build, run, asked, row, works, tail, Level.ERROR, "the least it works with")
+        tail = f"with which its part works, if with less than all it can do{_draws(need)}"
+        return _class_finding(build, run, asked, row, need, tail, Level.WARNING)
+    if isinstance(need, Fact) and not at_most(need.high, row.pd_power_w):
+        tail = f"but draws up to {watts(need.high)}, and its part does not say whether it starts at all with less"
+        return _class_finding(build, run, asked, row, need, tail, Level.ERROR)
+    why = (
+        f"asks for class {asked.number} and is granted class {row.number} ({watts(row.pd_power_w)}): the part"
+        f" '{device.part.name}' does not say with 'least-class' whether it works with less or stays dark"
     )
+    at = build.provenance.span(device.id, "part")
+    return poe_class_granted.cannot_tell(run.id, at, *_named(build, run, [why]))
+
+
+def _draws(need: Figure) -> str:
+    return f"; it draws up to {watts(need.high)}" if isinstance(need, Fact) else ""
+
+
+def _class_finding(
+    build: Build,
+    run: PowerRun,
+    asked: PoeClass,
+    row: PoeClass | None,
+    need: Figure,
+    tail: str,
+    level: Level,
+    what: str = "its greatest draw",
+) -> Outcome:
+    device = build.devices[device_of(build, run.sink)]
+    granted = row.pd_power_w if row is not None else 0.0
+    given = "no class at all" if row is None else f"class {row.number}"
+    span = build.provenance.span(device.id, "part")
+    asks = f"asks for class {asked.number}: {watts(asked.pd_power_w)} at the device, {watts(asked.pse_power_w)} at the source ({asked.basis})"
+    measurement = None
+    if isinstance(need, Fact):
+        terms = (Term(what, need.high, need.basis),)
+        measurement = Measurement(f"need of '{device.name}'", need.high, "at most", granted, "W", terms)
     return poe_class_granted.finding(
-        f"{who}: {watts(granted)}, {tail}",
+        f"'{device.name}' asks for class {asked.number} and is granted {given}: {watts(granted)}, {tail}",
         run.id,
-        at,
-        related=(_source_label(build, run), *rests_on(need, run.asked)),
-        measurement=Measurement(
-            f"draw of '{device.name}'", need.high, "at most", granted, "W", (Term("its greatest draw", need.high, need.basis),)
-        ),
+        span,
+        related=(_source_label(build, run), Label(span, asks), *rests_on(need, run.asked)),
+        measurement=measurement,
         cures=_class_cures(build, device, asked),
-        level=Level.WARNING if enough and row is not None else Level.ERROR,
+        level=level,
         basis=None if row is None else row.basis,
-    )  # fmt: skip
+    )
 
 
 def _own_need(device: Device, run: PowerRun) -> Figure:
@@ -97,6 +146,15 @@ def _source_label(build: Build, run: PowerRun) -> Label:
     if isinstance(run.port_class, Fact):
         most = classes()[int(run.port_class.typical)]
         text = f"'{source.name}' gives class {most.number} at the most, {watts(most.pse_power_w)} at its jack"
+        gives = source.part.gives_poe
+        if gives is not None and isinstance(gives.pairs, Fact) and gives.pairs.high < most.pairs:
+            text += ", but over 2 pairs, which carry class 4 at the most"
+        if (
+            gives is not None
+            and isinstance(gives.jack_limit, Fact)
+            and gives.jack_limit.low < most.pse_power_w
+        ):
+            text += f", and no more than {watts(gives.jack_limit.low)} at one"
     return Label(build.provenance.span(source.id, "part"), text)
 
 
@@ -114,16 +172,23 @@ def _class_cures(build: Build, device: Device, asked: PoeClass) -> tuple[Cure, .
     return tuple(cures)
 
 
+class _Arrival(NamedTuple):
+    """How a run fares with so much resistance: what arrives, and the limit that it breaks, or nothing."""
+
+    given: Delivery | Infeasible
+    breach: Measurement | None
+
+
 @rule("poe-reach", Level.ERROR, _LOOP)
 def poe_reach(build: Build) -> Iterator[Outcome]:
     """The cable between a source of PoE and its device, against the resistance and voltage that the class allows.
 
     Because: a thin or long cable turns the power into warmth; the device sees too low a voltage under load and restarts.
     Compares: loop resistance over the powered pairs [ohm] <= the class's; voltage at the device under its greatest draw,
-        with the source at its lowest voltage [V] >= the least of the class's type. Warm ways count at their temperature,
-        others at 20 °C.
+        with the source at its lowest voltage [V] >= the least of the class's type. Each piece counts by its own length and
+        gauge, stranded ones with 2.6 % more, in its way's temperature; each mated connection with 0.2 ohm.
     Skips: runs that are granted no power; poe-class has those.
-    Cannot tell: a length, a gauge or a class is not known.
+    Cannot tell: a length, a gauge or a class is not known; a way's temperature, where 20 °C keeps the limit and 60 °C does not.
     Remedy: a shorter way, a thicker gauge, copper for copper-clad aluminium, or an injector nearer to the device.
     """
     # Big sites repeat the same few shapes; what was fine once is fine again.
@@ -131,9 +196,7 @@ def poe_reach(build: Build) -> Iterator[Outcome]:
     for run in build.power_runs.values():
         if isinstance(run.granted, Fact) and run.granted.high <= 0:
             continue
-        pieces = (build.pieces[each] for each in run.pieces)
-        laid = tuple((each.part, each.length.figure, each.route) for each in pieces)
-        shape = (laid, run.connections, run.assigned, run.granted, run.drawn)
+        shape = (run.loop, run.pairs, run.volts, run.assigned, run.drawn)
         outcome = Fine(run.id) if shape in known_fine else _judge_reach(build, run)
         if isinstance(outcome, Fine):
             known_fine.add(shape)
@@ -143,65 +206,104 @@ def poe_reach(build: Build) -> Iterator[Outcome]:
 def _judge_reach(build: Build, run: PowerRun) -> Outcome:
     at = build.provenance.span(build.channels[run.channel].link)
     row = granted_row(run)
-    if row is None or isinstance(run.granted, Unknown):
+    if row is None:
         return poe_reach.cannot_tell(
             run.id, at, *_named(build, run, ["the class that is granted is not known"])
         )
-    loop = loop_of(build, run, row)
-    if isinstance(loop, Unknown):
-        return poe_reach.cannot_tell(run.id, at, loop.why)
-    power = min(run.drawn.high, run.granted.low) if isinstance(run.drawn, Fact) else run.granted.low
-    given = delivery_to_device(power, row.pse_min_v, loop.ohms)
-    least = types()[row.type].pd_min_v
-    if not at_most(loop.ohms, row.loop_ohm):
-        measurement = Measurement(
-            f"loop resistance over {row.pairs} pairs", loop.ohms, "at most", row.loop_ohm, "Ω", tuple(Term(*each) for each in loop.terms)
-        )  # fmt: skip
-    elif isinstance(given, Infeasible):
-        measurement = Measurement("power to the device", given.asked_w, "at most", given.most_w, "W")
-    elif not at_least(given.device_v, least):
-        measurement = _voltage(row, given, least, loop)
-    else:
+    if isinstance(run.loop, Unknown):
+        return poe_reach.cannot_tell(
+            run.id, at, *_named(build, run, list(run.loop_doubts or (run.loop.why,)))
+        )
+    most = min(run.drawn.high, row.pd_power_w) if isinstance(run.drawn, Fact) else row.pd_power_w
+    if _arrival(run, row, run.loop.high, most).breach is None:
         return Fine(run.id)
+    surely = most if isinstance(run.drawn, Fact) else 0.0
+    arrival = _arrival(run, row, run.loop.low, surely)
+    if arrival.breach is None:
+        missing = list(run.loop_doubts)
+        if isinstance(run.drawn, Unknown):
+            missing.append(run.drawn.why)
+        return poe_reach.cannot_tell(run.id, at, *_named(build, run, missing))
+    return _reach_finding(build, run, row, arrival, surely)
+
+
+def _arrival(run: PowerRun, row: PoeClass, ohms: float, power: float) -> _Arrival:
+    given = delivery_to_device(power, run.volts, ohms)
+    # The class's limit is for its own pairs; over four instead of two, half as much.
+    limit = row.loop_ohm * row.pairs / run.pairs
+    least = types()[row.type].pd_min_v
+    if not at_most(ohms, limit):
+        what = f"loop resistance over {run.pairs} pairs"
+        return _Arrival(given, Measurement(what, ohms, "at most", limit, "Ω", run.loop_terms))
+    if isinstance(given, Infeasible):
+        return _Arrival(
+            given, Measurement("power to the device", given.asked_w, "at most", given.most_w, "W")
+        )
+    if not at_least(given.device_v, least):
+        return _Arrival(given, _voltage(run, row, given, least))
+    return _Arrival(given, None)
+
+
+def _voltage(run: PowerRun, row: PoeClass, given: Delivery, least: float) -> Measurement:
+    drops = (
+        Term(f"lost in {each.what}", -given.current_a * each.value, each.source) for each in run.loop_terms
+    )
+    terms = (Term("lowest voltage of the source", run.volts, str(row.basis)), *drops)
+    return Measurement("voltage at the device", given.device_v, "at least", least, "V", terms)
+
+
+def _reach_finding(build: Build, run: PowerRun, row: PoeClass, arrival: _Arrival, power: float) -> Outcome:
+    given = arrival.given
+    arrives = (
+        f"{watts(power)} cannot cross it at all"
+        if isinstance(given, Infeasible)
+        else f"at {watts(power)}, {number(given.device_v)} V of {number(run.volts)} V arrive"
+    )
     return poe_reach.finding(
-        f"the cable from '{name_of(build, run.source)}' to '{name_of(build, run.sink)}' has too much resistance for class {row.number}: "
-        + _arrives(given, power, row),
+        f"the cable from '{name_of(build, run.source)}' to '{name_of(build, run.sink)}' has too much resistance for class {row.number}: {arrives}",
         run.id,
-        at,
-        related=(_source_label(build, run), *_sink_label(build, run, power), *rests_on(run.drawn)),
-        measurement=measurement,
-        cures=_reach_cures(build, run, row, loop),
+        build.provenance.span(build.channels[run.channel].link),
+        related=(
+            _source_label(build, run), *_sink_labels(build, run, given, power),
+            *_clad_labels(build, run), *rests_on(run.drawn),
+        ),
+        measurement=arrival.breach,
+        cures=_reach_cures(build, run, row),
         basis=Basis(row.basis.document, f"{row.basis.clause}, loop resistance from memory"),
     )  # fmt: skip
 
 
-def _arrives(given: Delivery | Infeasible, power: float, row: PoeClass) -> str:
-    if isinstance(given, Infeasible):
-        return f"{watts(power)} cannot cross it at all"
-    return f"at {watts(power)}, {number(given.device_v)} V of {number(row.pse_min_v)} V arrive"
-
-
-def _voltage(row: PoeClass, given: Delivery, least: float, loop: Loop) -> Measurement:
-    drops = tuple(
-        Term(f"lost in {each.what}", -given.current_a * each.value, each.source) for each in loop.terms
-    )
-    terms = (Term("lowest voltage of the source", row.pse_min_v, str(row.basis)), *drops)
-    return Measurement("voltage at the device", given.device_v, "at least", least, "V", terms)
-
-
-def _sink_label(build: Build, run: PowerRun, power: float) -> tuple[Label, ...]:
+def _sink_labels(
+    build: Build, run: PowerRun, given: Delivery | Infeasible, power: float
+) -> tuple[Label, ...]:
     span = build.provenance.span(device_of(build, run.sink), "part")
-    return (Label(span, f"'{name_of(build, run.sink)}' is reckoned at {watts(power)}"),)
+    name = name_of(build, run.sink)
+    if isinstance(given, Infeasible):
+        text = f"at {number(run.volts)} V no more than {watts(given.most_w)} cross it, V²/4R"
+    else:
+        text = f"{watts(given.source_w)} must leave the source: {number(given.current_a)} A from {number(run.volts)} V, {watts(given.loss_w)} lost in the cable"
+    return (Label(span, f"'{name}' is reckoned at {watts(power)}"), Label(None, text))
 
 
-def _reach_cures(build: Build, run: PowerRun, row: PoeClass, loop: Loop) -> tuple[Cure, ...]:
+def _clad_labels(build: Build, run: PowerRun) -> tuple[Label, ...]:
+    forms = {
+        each: build.library[each].cable for each in sorted({build.pieces[piece].part for piece in run.pieces})
+    }
+    return tuple(
+        Label(None, f"'{name}' is {form.conductor.replace('-', ' ')}, which no data-cable standard admits")
+        for name, form in forms.items()
+        if form is not None and form.conductor != "copper"
+    )
+
+
+def _reach_cures(build: Build, run: PowerRun, row: PoeClass) -> tuple[Cure, ...]:
     """By how much the run's longest piece must be shorter, its resistance being spread evenly along it."""
-    over = loop.ohms - row.loop_ohm
-    pieces = [(piece.length.figure, term.value) for piece, term in zip(map(build.pieces.__getitem__, run.pieces), loop.terms, strict=False)]  # fmt: skip
-    longest = max(((each.high, ohms) for each, ohms in pieces if isinstance(each, Fact)), default=(0.0, 0.0))
     cures = [
         Cure("take a thicker gauge of solid copper, such as 23 AWG, or put an injector nearer to the device")
     ]
+    over = run.loop.low - row.loop_ohm * row.pairs / run.pairs if isinstance(run.loop, Fact) else 0.0
+    pieces = [(build.pieces[each].length.figure, term.value) for each, term in zip(run.pieces, run.loop_terms, strict=False)]  # fmt: skip
+    longest = max(((each.high, ohms) for each, ohms in pieces if isinstance(each, Fact)), default=(0.0, 0.0))
     if 0 < over < longest[1]:
         shorter = over / longest[1] * longest[0]
         cures.insert(
@@ -210,134 +312,4 @@ def _reach_cures(build: Build, run: PowerRun, row: PoeClass, loop: Loop) -> tupl
     return tuple(cures)
 
 
-@rule("unpowered", Level.ERROR, COMMON_PRACTICE)
-def unpowered(build: Build) -> Iterator[Outcome]:
-    """Whether each thing that needs power gets any, by PoE or from the mains.
-
-    Because: everything is on the wall, and one thing stays dark since its channel ends at a jack that gives no PoE.
-    Compares: the count of its feeds >= 1
-    Skips: passive things, and those that draw nothing; devices that are denied a class (poe-class has those).
-    Cannot tell: a device on a link that has a fault, one that does not say how it is fed, a splitter in a run.
-    Remedy: a jack that gives PoE, an injector in the run, a mains outlet.
-    """
-    by_poe = {device_of(build, run.sink) for run in build.power_runs.values()}
-    by_mains = {feed.device for feed in build.mains_feeds}
-    unsure = _unsettled(build)
-    wired: _Wired | None = None
-    for device in build.devices.values():
-        if not _needs_power(device):
-            continue
-        if device.id in by_poe or device.id in by_mains:
-            yield Fine(device.id)
-            continue
-        at = build.provenance.span(device.id, "part")
-        if device.id in unsure:
-            yield unpowered.cannot_tell(device.id, at, "what should feed it has a fault of its own")
-        elif device.part.kind == "splitter":
-            yield unpowered.cannot_tell(device.id, at, "what feeds a splitter within a run is not worked out")
-        elif device.part.takes_poe is None and not device.part.mains.inlet:
-            yield unpowered.cannot_tell(
-                device.id, at, f"the part '{device.part.name}' does not say how it is fed"
-            )
-        else:
-            wired = wired or _Wired(build)
-            yield unpowered.finding(
-                wired.why(device), device.id, at, related=wired.places(device), cures=_feeding_cures(device)
-            )
-
-
-def _needs_power(device: Device) -> bool:
-    part = device.part
-    if part.takes_poe is not None or part.mains.inlet:
-        return True
-    if part.kind not in ACTIVE_KINDS:
-        return False
-    return isinstance(part.draw, Unknown) or part.draw.high > 0
-
-
-def _unsettled(build: Build) -> frozenset[str]:
-    """Devices whose feed may hang on a fault that has its own finding already."""
-    found = set(build.unsettled)
-    for gap in build.gaps:
-        link = build.links.get(gap.subject)
-        found.update(link.hops if link is not None else (gap.subject,))
-    return frozenset(found)
-
-
-class _Wired:
-    """What is plugged in at each jack, to say why a device gets no power."""
-
-    def __init__(self, build: Build) -> None:
-        self._build = build
-        self._beyond: dict[str, tuple[str, str]] = {}
-        for channel in build.channels.values():
-            near, far = channel.ends
-            self._beyond[near] = (far, channel.id)
-            self._beyond[far] = (near, channel.id)
-        self._loose = {
-            jack: end.jack for end in build.open_ends for piece in end.pieces for jack in build.pieces[piece].ends
-        }  # fmt: skip
-
-    def why(self, device: Device) -> str:
-        takes = device.part.takes_poe
-        if takes is None:
-            return f"'{device.name}' needs mains, and no outlet feeds it"
-        only = (
-            "PoE or mains, and no outlet feeds it; as to PoE, it"
-            if device.part.mains.inlet
-            else "PoE only and"
-        )
-        return f"'{device.name}' takes {only} {self._at_jacks(device, takes.jacks)}"
-
-    def _at_jacks(self, device: Device, taking: tuple[str, ...]) -> str:
-        jacks = [self._build.jacks[each] for each in self._build.jacks_of[device.id]]
-        used = [jack for jack in jacks if jack.id in self._beyond]
-        for jack in used:
-            if jack.power == "takes":
-                far, channel = self._beyond[jack.id]
-                blocker, how = self._blocker(channel)
-                if blocker:
-                    return f"has '{blocker}' in its channel, which {how}"
-                end = self._build.jacks[far]
-                return f"its channel ends at '{name_of(self._build, far)}/{end.name}', which gives none"
-        loose = [self._loose[jack.id] for jack in jacks if jack.id in self._loose]
-        if loose:
-            end = self._build.jacks[loose[0]]
-            return f"its cable ends at '{name_of(self._build, end.id)}/{end.name}' and leads no further"
-        if used:
-            return f"is plugged in at jack '{used[0].name}', but takes power at '{', '.join(taking)}'"
-        return "is plugged into nothing"
-
-    def _blocker(self, channel: str) -> tuple[str, str]:
-        """What keeps power from the device, and how. An injector that doesn't feed it stands the wrong way round."""
-        hows = {
-            "blocks": "lets no power pass",
-            "injects": "is the wrong way round and gives power the other way",
-        }
-        for each in self._build.channels[channel].through:
-            device = self._build.devices[each]
-            for one in device.part.passes:
-                if one.power in hows:
-                    return device.name, hows[one.power]
-        return "", ""
-
-    def places(self, device: Device) -> tuple[Label, ...]:
-        found = []
-        for jack in self._build.jacks_of[device.id]:
-            if jack in self._beyond:
-                far = self._build.jacks[self._beyond[jack][0]].device
-                span = self._build.provenance.span(far, "part")
-                found.append(Label(span, f"'{self._build.devices[far].name}' is at the other end"))
-        return tuple(found)
-
-
-def _feeding_cures(device: Device) -> tuple[Cure, ...]:
-    takes = device.part.takes_poe
-    if takes is None:
-        return (Cure(f"say where '{device.name}' is plugged in with 'power:', or count a free outlet in its room with 'mains:'"),)  # fmt: skip
-    jack = f"'{device.name}/{takes.jacks[0]}'" if takes.jacks else f"'{device.name}'"
-    asked = f" of class {int(takes.poe_class.typical)}" if isinstance(takes.poe_class, Fact) else ""
-    return (Cure(f"run {jack} to a jack that gives PoE{asked}, or put an injector{asked} in its run"),)
-
-
-RULES: tuple[Rule, ...] = (poe_class_granted, poe_reach, unpowered)
+RULES: tuple[Rule, ...] = (poe_class_granted, poe_reach)

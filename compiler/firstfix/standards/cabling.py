@@ -14,6 +14,7 @@ class CablingLimits(NamedTuple):
     cord_formula: Limit
     cords_at_full_link: Limit
     connections: Limit
+    permanent_link_category_8: Limit
     channel_category_8: Limit
     connections_category_8: Limit
     thin_cord_bundle: Limit
@@ -39,6 +40,16 @@ class TemperatureDerating(NamedTuple):
     from_c: float
     to_c: float
     percent_per_k: float
+    basis: Basis
+    note: str
+
+
+class WayWarmth(NamedTuple):
+    """How warm a cable gets in a way of this kind whose temperature nobody gave: between `least_c` and `most_c`."""
+
+    kind: str
+    least_c: float
+    most_c: float
     basis: Basis
     note: str
 
@@ -85,6 +96,16 @@ def temperature_deratings() -> tuple[TemperatureDerating, ...]:
         for row in read("temperature_derating")
     )  # fmt: skip
     return tuple(sorted(rows))
+
+
+@cache
+def way_warmth() -> Mapping[str, WayWarmth]:
+    """By kind of way (trunking, loft, buried-duct). Where the bounds differ, the plan must say the temperature."""
+    rows = (
+        WayWarmth(row.text("kind"), row.number("least_c"), row.number("most_c"), row.basis, row.note)
+        for row in read("way_warmth")
+    )
+    return keyed(rows, lambda row: row.kind)
 
 
 @cache

@@ -25,6 +25,7 @@ class ResistanceLimits(NamedTuple):
     per_connection: Limit
     channel_unbalance_least: Limit
     channel_unbalance: Limit
+    stranding: Limit
 
 
 @cache

@@ -7,6 +7,11 @@ from typing import NamedTuple
 from firstfix.finding.model import Basis
 from firstfix.standards.table import Limit, keyed, limits, read
 
+# What a port may be set to, the last to be switched off first (RFC 3621, pethPsePortPowerPriority; from memory). The RFC sets no
+# default; that ports stand at low until somebody sets them is common practice, no source.
+PRIORITIES = ("critical", "high", "low")
+USUAL_PRIORITY = "low"
+
 
 class PoeType(NamedTuple):
     """What a Type of source gives at most, within which volts, over which loop resistance per pairset."""
@@ -54,6 +59,9 @@ class PoeLimits(NamedTuple):
     lldp_step: Limit
     lldp_most_steps: Limit
     port_ceiling: Limit
+    cable_hottest: Limit
+    bundle_power: Limit
+    bundle_ambient: Limit
 
 
 @cache
