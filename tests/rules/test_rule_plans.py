@@ -13,28 +13,36 @@ import pytest
 from firstfix.finding.model import Level
 from firstfix.pipeline import Compiled, compile_plan
 from firstfix.rules.registry import ALL_RULES
+from firstfix.span import Span
 
 HERE = Path(__file__).parent
-PLANS = sorted(HERE.glob("*/*.yaml"))
+# What stands beside a plan (`bad.allocations.yaml`) is no plan.
+PLANS = sorted(path for path in HERE.glob("*/*.yaml") if "." not in path.stem)
 _MARK = re.compile(r"#\s*(expect|cannot-tell):\s*([a-z0-9-]+)(?:\s+(error|warning|note))?")
 
 
-def _marks(path: Path) -> set[tuple[str, str, int, str]]:
-    found: set[tuple[str, str, int, str]] = set()
-    for number, line in enumerate(path.read_text("utf-8").splitlines(), 1):
-        for what, rule, level in _MARK.findall(line):
-            found.add((what, rule, number, level))
+def _marks(path: Path) -> set[tuple[str, str, str, str]]:
+    """What, rule, file and line, level; also from what stands beside the plan."""
+    found: set[tuple[str, str, str, str]] = set()
+    for file in (path, *path.parent.glob(f"{path.stem}.*.yaml")):
+        for number, line in enumerate(file.read_text("utf-8").splitlines(), 1):
+            for what, rule, level in _MARK.findall(line):
+                found.add((what, rule, f"{file.name}:{number}", level))
     return found
 
 
-def _said(compiled: Compiled, rule: str) -> list[tuple[str, str, int, str]]:
+def _place(primary: Span | None) -> str:
+    return f"{primary.file}:{primary.line}" if primary else ""
+
+
+def _said(compiled: Compiled, rule: str) -> list[tuple[str, str, str, str]]:
     findings = [
-        ("expect", rule, each.primary.line if each.primary else 0, str(each.level))
+        ("expect", rule, _place(each.primary), str(each.level))
         for each in compiled.report.findings
         if each.rule == rule
     ]
     open_ = [
-        ("cannot-tell", rule, each.primary.line if each.primary else 0, "")
+        ("cannot-tell", rule, _place(each.primary), "")
         for each in compiled.report.undetermined
         if each.rule == rule
     ]
@@ -51,7 +59,7 @@ def test_plan_gives_what_it_marks(path: Path) -> None:
     assert sorted({each[:3] for each in said}) == sorted(levels)
     for what, name, line, level in said:
         wanted = levels[what, name, line]
-        assert wanted in ("", level), f"{what} {name} on line {line} is a {level}"
+        assert wanted in ("", level), f"{what} {name} at {line} is a {level}"
     if path.stem.startswith("good") or path.stem.startswith("edge_at"):
         worse = [each.message for each in compiled.report.findings if each.level is not Level.NOTE]
         assert not marks

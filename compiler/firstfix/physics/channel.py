@@ -18,11 +18,13 @@ from firstfix.units import Metres
 
 
 class Cord(NamedTuple):
-    """A stranded cord of a channel: its length [m] and gauge."""
+    """A stranded cord of a channel, or cable as thin: its length [m], gauge, temperature [°C], whether it is screened."""
 
     what: str
     length_m: float
     awg: int
+    celsius: float = 20.0
+    screened: bool = False
 
 
 class FixedCable(NamedTuple):
@@ -81,17 +83,15 @@ def temperature_factor(celsius: float, screened: bool) -> float:
 
 
 def longest_link(celsius: float, screened: bool, cords: Sequence[Cord]) -> Metres:
-    """The longest permanent link at a temperature, its cords being cool.
+    """The longest permanent link at a temperature, its cords being as warm as each says.
 
-    H = (102 - sum of (1 + D) C) / f, and at most 90 m
+    H = (102 - sum of f (1 + D) C) / f, and at most 90 m
     celsius [°C]; screened; cords. Result [m], at least 0.
     Valid as temperature_factor and cord_derating.
     Source: ANSI/TIA-568.2-D (2018), see standards.cabling.
     """
     published = cabling_limits()
-    left = published.cord_formula.value - math.fsum(
-        cord.length_m * cord_derating(cord.awg).factor for cord in cords
-    )
+    left = published.cord_formula.value - math.fsum(_cord_term(cord).value for cord in cords)
     return Metres(min(published.permanent_link.value, max(0.0, left) / temperature_factor(celsius, screened)))
 
 
@@ -128,7 +128,7 @@ def longest_work_area_cord(permanent_link_m: float, awg: int) -> Metres:
 def channel_length(fixed: Sequence[FixedCable], cords: Sequence[Cord]) -> ChannelLength:
     """A channel as the length of cool fixed cable that loses as much.
 
-    L = sum of f(T) H + sum of (1 + D) C, which must not be above 102 m
+    L = sum of f(T) H + sum of f(T) (1 + D) C, which must not be above 102 m
     fixed: the lengths of the permanent link; cords: all others. Result: with one term for each.
     Valid as temperature_factor and cord_derating.
     Source: ANSI/TIA-568.2-D (2018), open-office cord formula; combining both factors is derived from it.
@@ -143,14 +143,47 @@ def channel_length(fixed: Sequence[FixedCable], cords: Sequence[Cord]) -> Channe
 
 def _fixed_term(piece: FixedCable) -> Summand:
     factor = temperature_factor(piece.celsius, piece.screened)
-    source = f"{piece.length_m:g} m at {piece.celsius:g} °C, factor {factor:.3g}" if factor > 1 else ""
-    return Summand(piece.what, factor * piece.length_m, source)
+    warm = _warm(piece.celsius, piece.screened, factor)
+    return Summand(piece.what, factor * piece.length_m, f"{piece.length_m:g} m{warm}" if warm else "")
 
 
 def _cord_term(cord: Cord) -> Summand:
     derating = cord_derating(cord.awg)
-    source = f"{cord.length_m:g} m of {cord.awg} AWG cord, factor {derating.factor:g}; {derating.basis}"
-    return Summand(cord.what, derating.factor * cord.length_m, source)
+    warmth = temperature_factor(cord.celsius, cord.screened)
+    thin = f"{cord.length_m:g} m of {cord.awg} AWG cord, factor {derating.factor:g}; {derating.basis}"
+    source = f"{thin}{_warm(cord.celsius, cord.screened, warmth)}"
+    return Summand(cord.what, warmth * derating.factor * cord.length_m, source)
+
+
+def _warm(celsius: float, screened: bool, factor: float) -> str:
+    """How warmth lengthens a term, so that it can be redone by hand; cool cable counts as it is long."""
+    if factor <= 1:
+        return ""
+    bands = [band for band in temperature_deratings() if band.screened == screened and band.from_c < celsius]
+    rates = " and ".join(f"{band.percent_per_k:g} % per K from {band.from_c:g} °C" for band in bands)
+    return f" at {celsius:g} °C, factor {factor:.6g} by {rates}; {bands[0].basis}"
+
+
+class ThinCords(NamedTuple):
+    """All cords together [m] of a gauge so thin that a limit on their sum is published: the row that has it."""
+
+    length_m: Metres
+    derating: CordDerating
+
+
+def thin_cords(cords: Sequence[Cord]) -> ThinCords | None:
+    """The cords that are limited in all, or None if there is none.
+
+    C = sum of C_i over the cords of 28 AWG; more than 10 m is advised against, 15 m is the most
+    cords of a channel. Result [m] with the row of standards.cabling that says both limits.
+    Valid as cord_derating; a gauge between 26 and 28 counts as 28.
+    Source: ANSI/TIA-568.2-D (2018), annex on 28 AWG cords, see standards.cabling.
+    """
+    thin = [cord for cord in cords if cord_derating(cord.awg).total_max_m is not None]
+    if not thin:
+        return None
+    length = math.fsum(cord.length_m for cord in thin)
+    return ThinCords(Metres(length), cord_derating(max(cord.awg for cord in thin)))
 
 
 def iso_fixed_length(

@@ -3,6 +3,7 @@
 Takes a build; `ChannelFacts` indexes it once. Where something is not known, the answer is Unknown and says what is missing.
 """
 
+import math
 from functools import cache
 from typing import NamedTuple
 
@@ -23,6 +24,14 @@ class Grade(NamedTuple):
     is_screened: bool
 
 
+class _Material(NamedTuple):
+    """What one cable, cord or piece of hardware brings to a channel."""
+
+    category: str
+    part: str
+    is_screened: bool
+
+
 @cache
 def _rank(name: str) -> int | None:
     known = category(name)
@@ -36,11 +45,16 @@ class ChannelFacts:
         self._build = build
         # Openings are filled by modules, which are items: the panel itself has no category.
         self._modules: dict[str, list[str]] = {}
-        is_module = {name: part.kind == "jack-module" for name, part in build.library.items()}
+        is_module: dict[str, bool] = {}
         for item in build.items:
-            if is_module.get(item.part, False):
+            if item.part not in is_module:
+                part = build.library.get(item.part)
+                is_module[item.part] = part is not None and part.kind == "jack-module"
+            if is_module[item.part]:
                 self._modules.setdefault(item.for_id, []).append(item.part)
-        self._of_device: dict[str, tuple[tuple[str, str], ...]] = {}
+        self._of_device: dict[str, tuple[_Material, ...]] = {}
+        self._borne_by: dict[str, float] = {}
+        self._grades: dict[tuple[object, ...], Grade | Unknown] = {}
 
     def shown(self, channel: Channel) -> str:
         near, far = (self._build.jacks[jack] for jack in channel.ends)
@@ -62,54 +76,81 @@ class ChannelFacts:
 
     def rate(self, channel: Channel) -> float | Unknown:
         """The rate the ends will agree on [Mb/s]: the lower of their highest ones, and no more than what stands in line bears."""
-        rates: list[float] = []
         for jack_id in channel.ends:
             jack = self._build.jacks[jack_id]
             if isinstance(jack.rate, Unknown):
                 name = self._build.devices[jack.device].name
                 return Unknown(f"the rate of '{name}/{jack.name}' is not known")
-            rates.append(jack.rate.low)
-        for device_id in channel.through:
-            rates.extend(
-                spec.rate.low
-                for spec in self._build.devices[device_id].part.jacks
-                if isinstance(spec.rate, Fact)
-            )
+        return self.rate_at_most(channel)
+
+    def rate_at_most(self, channel: Channel) -> float | Unknown:
+        """As `rate`, but from what is known alone: the ends cannot agree on more. Unknown if nothing is known."""
+        found = [self._build.jacks[jack].rate for jack in channel.ends]
+        rates = [each.low for each in found if isinstance(each, Fact)]
+        if not rates:
+            return Unknown("no rate is known of either end")
+        rates.extend([self._borne(device) for device in channel.through])
         return min(rates)
 
-    def grade(self, channel: Channel) -> Grade | Unknown:
-        """The worst category of cables, cords and connecting hardware: mixed ones take the worst (ANSI/TIA-568.2-D)."""
-        forms = self.pieces(channel)
-        worst: tuple[int, str, str] | None = None
-        stated = [(form.category, piece.part) for piece, form in forms]
-        for device_id in channel.through:
-            stated.extend(self._hardware(device_id))
-        for name, part in stated:
-            rank = _rank(name)
-            if rank is None:
-                return Unknown(f"the part '{part}' does not say its category")
-            if worst is None or rank < worst[0]:
-                worst = (rank, name, part)
-        assert worst is not None
-        return Grade(worst[1], worst[2], all(form.is_screened for _, form in forms))
+    def _borne(self, device_id: str) -> float:
+        """The rate that a thing in line bears; no bound where its jacks are passive."""
+        part = self._build.devices[device_id].part
+        found = self._borne_by.get(part.name)
+        if found is None:
+            rates = [spec.rate.low for spec in part.jacks if isinstance(spec.rate, Fact)]
+            found = self._borne_by[part.name] = min(rates, default=math.inf)
+        return found
 
-    def _hardware(self, device_id: str) -> tuple[tuple[str, str], ...]:
+    def grade(self, channel: Channel) -> Grade | Unknown:
+        """The worst category of cables, cords and connecting hardware: mixed ones take the worst (ANSI/TIA-568.2-D).
+
+        Screened is only what is screened all along; hardware that does not say so is taken as unscreened, the stricter.
+        """
+        parts = [self._build.pieces[piece].part for piece in channel.pieces]
+        hardware = [self._hardware(device) for device in channel.through]
+        key = (*parts, *hardware)
+        found = self._grades.get(key)
+        if found is None:
+            found = self._grades[key] = self._graded(parts, hardware)
+        return found
+
+    def _graded(self, parts: list[str], hardware: list[tuple[_Material, ...]]) -> Grade | Unknown:
+        forms = [(part, form) for part in parts if (form := self._build.library[part].cable) is not None]
+        made_of = [_Material(form.category, part, form.is_screened) for part, form in forms]
+        made_of.extend(each for device in hardware for each in device)
+        worst: tuple[int, _Material] | None = None
+        for material in made_of:
+            rank = _rank(material.category)
+            if rank is None:
+                return Unknown(f"the part '{material.part}' does not say its category")
+            if worst is None or rank < worst[0]:
+                worst = (rank, material)
+        assert worst is not None
+        return Grade(worst[1].category, worst[1].part, all(each.is_screened for each in made_of))
+
+    def _hardware(self, device_id: str) -> tuple[_Material, ...]:
         found = self._of_device.get(device_id)
         if found is None:
             found = self._of_device[device_id] = self._hardware_of(device_id)
         return found
 
-    def _hardware_of(self, device_id: str) -> tuple[tuple[str, str], ...]:
+    def _hardware_of(self, device_id: str) -> tuple[_Material, ...]:
         part = self._build.devices[device_id].part
-        modules = sorted(set(self._modules.get(device_id, ())))
+        modules = [self._build.library[name] for name in sorted(set(self._modules.get(device_id, ())))]
         if modules:
-            return tuple((self._build.library[name].category, name) for name in modules)
+            return tuple(_Material(each.category, each.name, each.screened is True) for each in modules)
         if part.category:
-            return ((part.category, part.name),)
+            return (_Material(part.category, part.name, part.screened is True),)
         if any(isinstance(spec.rate, Fact) for spec in part.jacks):
             return ()  # An injector: its jacks' rate says what it bears.
-        return (("", part.name),)
+        return (_Material("", part.name, False),)
 
 
 channel_facts = once_per_build(ChannelFacts)
 """The facts about one build, made once for all rules that ask."""
+
+
+@once_per_build
+def powered_channels(build: Build) -> frozenset[str]:
+    """Ids of the channels that carry PoE."""
+    return frozenset(run.channel for run in build.power_runs.values())

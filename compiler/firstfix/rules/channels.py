@@ -1,39 +1,38 @@
 """Rules on channels of copper pairs: how long, at which rate over which category, through how many connections.
 
-Takes a build; yields one outcome for each channel. Fibre and twinax are judged in optical_channels, under the same rule.
+Takes a build; yields one outcome for each channel. What limits there are is in channel_limits; fibre and twinax are judged in
+optical_channels, under the same rule.
 """
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
-from firstfix.build.cabling import RUN, Channel, Piece
+from firstfix.build.cabling import Channel
 from firstfix.build.model import Build
 from firstfix.finding.model import Basis, Cure, Finding, Label, Level, Measurement, Term
-from firstfix.parts.facts import Fact, Unknown
-from firstfix.parts.part import CableForm
-from firstfix.physics.channel import ChannelLength, Cord, FixedCable, Verdict, channel_length, reach_verdict
-from firstfix.physics.constants import REFERENCE_TEMPERATURE_C
+from firstfix.parts.facts import Unknown
 from firstfix.physics.range import OutOfRange, at_most
+from firstfix.rules.channel_cures import cures_for
 from firstfix.rules.channel_facts import ChannelFacts, Grade, channel_facts
+from firstfix.rules.channel_lengths import (
+    Pieces,
+    at_least_lengths,
+    is_thin_run,
+    lengths_of,
+    missing_facts,
+    unsettled_ways,
+    warmest_that_fits,
+)
+from firstfix.rules.channel_limits import Fault, cabling_faults, loop_fault, reach_fault
 from firstfix.rules.optical_channels import judge_fibre, judge_twinax
 from firstfix.rules.rule import Fine, Outcome, Rule, rule
+from firstfix.rules.warmth import warm_places
 from firstfix.standards.cabling import cabling_limits
-from firstfix.standards.twisted_pair import PairReach, pair_reach, pair_reaches
-from firstfix.units import Metres, metres, rate
+from firstfix.standards.twisted_pair import PairReach, pair_reach
+from firstfix.units import metres, number
 
 _LENGTHS = Basis(
     "ANSI/TIA-568.2-D (2018)", "permanent link, channel and cord lengths; reach by IEEE Std 802.3"
 )
-
-
-class _Fault(NamedTuple):
-    """One limit that a channel breaks: how it is said, the figures, on which source, and what helps."""
-
-    message: str
-    measurement: Measurement | None
-    basis: Basis
-    cures: tuple[Cure, ...]
-    level: Level = Level.ERROR
 
 
 @rule("channel-length", Level.ERROR, _LENGTHS)
@@ -41,15 +40,20 @@ def channel_length_kept(build: Build) -> Iterator[Outcome]:
     """The length of each channel, against what its cabling and its data rate allow.
 
     Because: a link past its reach comes up on some days, or at a lower rate, and the cable is in the wall by then.
-    Compares: all installed runs of a channel [m] <= 90 m; the channel as laid [m] <= 100 m; its equivalent length, cords counted
-        by gauge and warm ways by temperature [m] <= 102 m; the channel as laid <= the reach of its rate over the worst
-        category in it. The rate is the lower of both ends' highest. A run that ends in a plug counts as installed.
-        Fibre: length and loss by signalling and grade; twinax: length by assembly.
+    Compares: the permanent link, which is all installed runs of a channel [m] <= 90 m; the channel as laid, runs and all cords
+        with those at the equipment [m] <= 100 m; its equivalent length, cords counted by gauge (24 AWG 1.2, 26 AWG 1.5, 28 AWG
+        1.95) and warm ways by temperature [m] <= 102 m, which is the cord formula C = (102 - H) / (1 + D); cords of 28 AWG
+        together <= 15 m, above 10 m a warning; the loop resistance of a pair, by gauge, with 0.4 ohm for each connection
+        [ohm] <= 25; the channel as laid <= the reach of its rate over the worst category in it.
+        The rate is the lower of both ends' highest. A run that ends in a plug counts as installed; one that is stranded
+        loses as a cord. Fibre: length and loss by signalling and grade; twinax: length by assembly.
         A reach that depends on more than length is a warning. A category that is never meant for the rate is a warning where a
         lower common rate reaches, since the ends can be set to it, else an error; past the reach of its rate is an error.
-    Skips: channels of other media. Ways without a temperature count as 20 °C, the tables' own.
-    Cannot tell: a way without length, an end without rate, a part without category or gauge; a fibre for which it depends on
-        the module.
+    Skips: channels of other media. A way is as warm as its `temperature`; without it as the warmer of its rooms' `ambient`, or
+        20 °C, in a building; 20 °C in the ground; between 20 and 60 °C in a loft and outdoors. Cords are as warm as their room.
+    Cannot tell: a way without length, an end without rate, a part without category or gauge, a way that may be so warm that it
+        matters, a solid run thinner than 24 AWG; a fibre for which it depends on the module. Where a missing fact cannot change
+        the verdict, the verdict is given.
     Remedy: a shorter way, thicker cords, a better category, a lower rate, a switch half way, or fibre.
     """
     facts = channel_facts(build)
@@ -70,178 +74,85 @@ def channel_length_kept(build: Build) -> Iterator[Outcome]:
 
 def _shape(build: Build, facts: ChannelFacts, channel: Channel) -> object:
     """All that a copper channel's verdict rests on."""
+    warm = warm_places(build)
     pieces = (build.pieces[each] for each in channel.pieces)
     laid = tuple(
-        (each.part, each.kind, each.length.sold or each.length.figure, _warm_ways(build, each))
+        (
+            each.part,
+            each.kind,
+            each.length.sold or each.length.figure,
+            warm.along(each.route) and (each.route, each.length.terms[:1]),
+            warm.between(build, each.ends),
+        )
         for each in pieces
     )
-    return laid, facts.rate(channel), facts.grade(channel)
-
-
-def _warm_ways(build: Build, piece: Piece) -> tuple[str, ...]:
-    return tuple(way for way in piece.route if isinstance(build.ways[way].temperature, Fact))
+    return laid, channel.connections, facts.rate_at_most(channel), facts.grade(channel)
 
 
 def _judge_copper(build: Build, facts: ChannelFacts, channel: Channel) -> Outcome:
     pieces = facts.pieces(channel)
-    missing = [why for piece, form in pieces for why in _missing(piece, form)]
-    wanted, grade = facts.rate(channel), facts.grade(channel)
-    if missing:
-        return channel_length_kept.cannot_tell(channel.id, facts.at(channel), *dict.fromkeys(missing))
-    try:
-        lengths = _lengths(build, pieces)
-    except OutOfRange as fault:
-        return channel_length_kept.cannot_tell(channel.id, facts.at(channel), str(fault))
-    faults = list(_cabling_faults(lengths, pieces))
-    if not faults and (isinstance(wanted, Unknown) or isinstance(grade, Unknown)):
-        whys = (each.why for each in (wanted, grade) if isinstance(each, Unknown))
-        return channel_length_kept.cannot_tell(channel.id, facts.at(channel), *whys)
+    wanted, grade = facts.rate_at_most(channel), facts.grade(channel)
+    missing = list(dict.fromkeys(missing_facts(pieces)))
+    # What is missing only adds: what is too long without it is too long with it.
+    lengths = at_least_lengths(pieces)
+    if not missing:
+        try:
+            lengths = lengths_of(build, pieces, at_worst=False)
+        except OutOfRange as fault:
+            missing = [str(fault)]
+    faults = list(cabling_faults(build, pieces, lengths))
+    if (loop := loop_fault(pieces, channel.connections)) is not None:
+        faults.append(loop)
+    missing += [each.why for each in (wanted, grade) if isinstance(each, Unknown)]
     if not isinstance(wanted, Unknown) and not isinstance(grade, Unknown):
-        reach = _reach_fault(lengths, pieces, wanted, grade)
+        reach = reach_fault(build, pieces, lengths, wanted, grade)
+        rate_open = facts.rate(channel)
         if isinstance(reach, Unknown):
-            if not faults:
-                return channel_length_kept.cannot_tell(channel.id, facts.at(channel), reach.why)
+            missing.append(reach.why)
+        elif reach is not None and isinstance(rate_open, Unknown):
+            missing.append(rate_open.why)
         elif reach is not None:
             faults.append(reach)
-    return _worst(facts, channel, faults) if faults else Fine(channel.id)
+    if not missing:
+        missing += _doubts(build, pieces)
+    if faults:
+        return _worst(build, facts, channel, pieces, wanted, grade, faults, missing)
+    return channel_length_kept.cannot_tell(channel.id, facts.at(channel), *missing) if missing else Fine(channel.id)  # fmt: skip
 
 
-def _missing(piece: Piece, form: CableForm) -> Iterator[str]:
-    length = piece.length.figure
-    if isinstance(length, Unknown):
-        yield length.why
-    if _is_cord(piece, form) and isinstance(form.gauge_awg, Unknown):
-        yield f"the part '{piece.part}' does not say its gauge"
-
-
-def _is_cord(piece: Piece, form: CableForm) -> bool:
-    """Stranded wire loses more, also where it is laid as a run."""
-    return piece.kind != RUN or form.is_stranded
-
-
-def _laid(piece: Piece) -> float:
-    figure = piece.length.figure
-    return figure.high if isinstance(figure, Fact) else 0.0
-
-
-def _lengths(build: Build, pieces: tuple[tuple[Piece, CableForm], ...]) -> ChannelLength:
-    """The three lengths. A run that is stranded loses as a cord, and still belongs to the permanent link."""
-    fixed: list[FixedCable] = []
-    cords: list[Cord] = []
-    for piece, form in pieces:
-        if _is_cord(piece, form) and isinstance(form.gauge_awg, Fact):
-            cords.append(Cord(f"{piece.kind} of '{piece.part}'", _laid(piece), int(form.gauge_awg.high)))
-        else:
-            fixed.extend(_by_temperature(build, piece, form))
-    found = channel_length(fixed, cords)
-    installed = sum(_laid(piece) for piece, _ in pieces if piece.kind == RUN)
-    return found._replace(permanent_link_m=Metres(round(installed, 6)))
-
-
-def _by_temperature(build: Build, piece: Piece, form: CableForm) -> Iterator[FixedCable]:
-    """The run's stretches along warm ways, and all the rest of it."""
-    rest = _laid(piece)
-    for way_id in piece.route:
-        way = build.ways[way_id]
-        warm = isinstance(way.temperature, Fact) and way.temperature.high > REFERENCE_TEMPERATURE_C
-        if warm and isinstance(way.temperature, Fact) and isinstance(way.length, Fact):
-            rest -= way.length.high
-            yield FixedCable(f"way '{way.name}'", way.length.high, way.temperature.high, form.is_screened)
-    yield FixedCable(f"installed run of '{piece.part}'", round(max(rest, 0.0), 6))
-
-
-def _cabling_faults(lengths: ChannelLength, pieces: tuple[tuple[Piece, CableForm], ...]) -> Iterator[_Fault]:
-    limits = cabling_limits()
-    for what, figure, limit in (
-        ("installed runs", lengths.permanent_link_m, limits.permanent_link),
-        ("channel as laid", lengths.channel_m, limits.channel),
-        ("equivalent length of the channel", lengths.equivalent_m, limits.cord_formula),
-    ):
-        if at_most(figure, limit.value):
-            continue
-        over = metres(figure - limit.value)
-        if limit is limits.cord_formula:
-            terms = tuple(Term(*each) for each in lengths.terms)
-        else:
-            terms = _piece_terms(
-                tuple(each for each in pieces if each[0].kind == RUN or limit is limits.channel)
-            )
-        cures = (
-            Cure(f"shorten it by {over}, or put a switch half way"),
-            Cure("use fibre for this run, which goes further"),
+def _doubts(build: Build, pieces: Pieces) -> Iterator[str]:
+    """What must be known where a channel fits at its best, and would not at its worst."""
+    thin = dict.fromkeys(piece.part for piece, form in pieces if is_thin_run(piece, form))
+    ways = unsettled_ways(build, pieces)
+    if not (thin or ways):
+        return
+    lengths, limit = lengths_of(build, pieces), cabling_limits().cord_formula.value
+    if at_most(lengths.equivalent_m, limit):
+        return
+    over = metres(lengths.equivalent_m - limit)
+    for part in thin:
+        yield f"what '{part}' loses over 100 m: it is thinner than horizontal cable (24 AWG), and losing as a cord it is {over} too long"
+    for way in ways:
+        found, most = build.ways[way], number(warm_places(build).of(way).most_c)
+        fits = (
+            "" if thin else f"up to {number(warmest_that_fits(build, pieces, limit))} °C this channel fits, "
         )
-        words = f"{over} too long: {what} {metres(figure)}, at most {metres(limit.value)}"
-        yield _Fault(words, Measurement(what, figure, "at most", limit.value, "m", terms), limit.basis, cures)
+        yield f"how warm the way '{found.name}' ({found.kind}) gets, its `temperature`: {fits}at {most} °C it is {over} too long"
 
 
-def _piece_terms(pieces: tuple[tuple[Piece, CableForm], ...]) -> tuple[Term, ...]:
-    """One run's own terms where there is but one; else each piece as a whole."""
-    if len(pieces) == 1 and not pieces[0][0].length.sold:
-        return pieces[0][0].length.terms
-    return tuple(
-        Term(f"{piece.kind} of '{piece.part}'", _laid(piece), "as sold" if piece.length.sold else "")
-        for piece, _ in pieces
-    )
+def _worst(
+    build: Build,
+    facts: ChannelFacts,
+    channel: Channel,
+    pieces: Pieces,
+    wanted: float | Unknown,
+    grade: Grade | Unknown,
+    faults: list[Fault],
+    missing: list[str],
+) -> Finding:
+    """One finding for a channel: its worst fault; the others are told beside it, and what is not known that may add to them."""
 
-
-def _reach_fault(
-    lengths: ChannelLength, pieces: tuple[tuple[Piece, CableForm], ...], wanted: float, grade: Grade
-) -> _Fault | Unknown | None:
-    try:
-        reach = pair_reach(wanted, grade.category, grade.is_screened)
-    except LookupError as unknown:
-        return Unknown(str(unknown.args[0]))
-    verdict = Verdict.TOO_LONG if reach is None else reach_verdict(lengths.channel_m, reach)
-    if verdict is Verdict.SURE:
-        return None
-    lower = _fallback(lengths.channel_m, wanted, grade)
-    cures = [Cure(f"use category {better} throughout")] if (better := _sufficient(wanted, lengths.channel_m, grade)) else []  # fmt: skip
-    if lower:
-        cures.append(Cure(f"set both ends to {rate(lower)}, which this cabling carries"))
-    if reach is None:
-        message = f"category {grade.category} ('{grade.part}') is not meant for {rate(wanted)}"
-        still = f"; {rate(lower)} works" if lower else ", nor does a lower rate reach"
-        basis = Basis(
-            "IEEE Std 802.3 (2018)", f"cabling asked for by twisted-pair signalling at {rate(wanted)}"
-        )
-        return _Fault(message + still, None, basis, tuple(cures), Level.WARNING if lower else Level.ERROR)
-    limit = reach.sure_m if verdict is Verdict.POSSIBLE else reach.possible_m
-    measurement = Measurement(
-        "channel as laid", lengths.channel_m, "at most", limit, "m", _piece_terms(pieces)
-    )
-    if verdict is Verdict.POSSIBLE:
-        words = (
-            f"{reach.phy} over category {grade.category} is sure only up to {metres(limit)}: {reach.caveat}"
-        )
-        return _Fault(words, measurement, reach.basis, tuple(cures), Level.WARNING)
-    over = metres(lengths.channel_m - limit)
-    words = f"{over} too long for {reach.phy} over category {grade.category} ('{grade.part}')"
-    return _Fault(words, measurement, reach.basis, tuple(cures))
-
-
-def _fallback(length: float, wanted: float, grade: Grade) -> float:
-    """The highest lower rate that is sure to reach, or 0."""
-    rates = sorted({row.rate_mbps for row in pair_reaches() if row.rate_mbps < wanted}, reverse=True)
-    for lower in rates:
-        reach = pair_reach(lower, grade.category, grade.is_screened)
-        if reach is not None and reach_verdict(length, reach) is Verdict.SURE:
-            return lower
-    return 0.0
-
-
-def _sufficient(wanted: float, length: float, grade: Grade) -> str:
-    """The lowest published category over which the rate is sure to reach, or ""."""
-    for row in pair_reaches():
-        fits = row.rate_mbps == wanted and row.screened in (None, grade.is_screened)
-        if fits and reach_verdict(length, row) is Verdict.SURE:
-            return row.category
-    return ""
-
-
-def _worst(facts: ChannelFacts, channel: Channel, faults: list[_Fault]) -> Finding:
-    """One finding for a channel: its worst fault; the others are told beside it."""
-
-    def badness(fault: _Fault) -> tuple[bool, float]:
+    def badness(fault: Fault) -> tuple[bool, float]:
         return fault.level is Level.ERROR, -fault.measurement.margin if fault.measurement else 0.0
 
     ordered = sorted(faults, key=badness, reverse=True)
@@ -250,9 +161,13 @@ def _worst(facts: ChannelFacts, channel: Channel, faults: list[_Fault]) -> Findi
         f"{facts.shown(channel)}: {worst.message}",
         channel.id,
         facts.at(channel),
-        related=tuple(Label(None, f"also {other.message}") for other in ordered[1:]),
+        related=(
+            *worst.related,
+            *(Label(None, f"also {other.message}") for other in ordered[1:]),
+            *(Label(None, f"not known: {each}") for each in missing),
+        ),
         measurement=worst.measurement,
-        cures=worst.cures,
+        cures=cures_for(build, channel, pieces, wanted, grade, worst),
         level=worst.level,
         basis=worst.basis,
     )
@@ -266,7 +181,8 @@ def channel_connections(build: Build) -> Iterator[Outcome]:
 
     Because: each connection reflects and loses a little of the signal, and is one more that works loose.
     Compares: connections of the channel <= 4, or what its signalling allows over its category (2 for category 8). Each panel,
-        outlet, coupler, surge protector or injector on the way counts once; the plugs in the equipment don't.
+        outlet, coupler, surge protector or injector on the way is mated hardware and counts once, however many contacts it has
+        inside; the plugs in the equipment at both ends don't (ANSI/TIA-568.2-D and ISO/IEC 11801-1, channel definition).
     Skips: fibre and twinax, whose joints count as loss.
     Cannot tell: never
     Remedy: one run from end to end for two with a coupler; a cord straight to the switch.
