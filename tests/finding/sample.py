@@ -2,6 +2,7 @@
 
 from firstfix.finding.kinds import Kind
 from firstfix.finding.model import (
+    Accepted,
     COMMON_PRACTICE,
     PLAN_LANGUAGE,
     Basis,
@@ -123,5 +124,9 @@ REPORT: Report = report(
     [BUDGET, LENGTH, TAB, TWICE, HOSTILE, PLACELESS],
     [UNKNOWN],
     {"poe-budget": 3, "channel-length": 11, "layer2-loop": 0},
+    [
+        Accepted(LENGTH, "measured at 98 m by the installer", Span(FILE, 9, 5, 9, 40)),
+        Accepted(UNKNOWN, "looked at \x1b[2J on site", Span(BARN, 2, 5, 2, 40)),
+    ],
 )
 EMPTY: Report = report([], [], {})

@@ -5,7 +5,7 @@ import pytest
 from finding.sample import POE_BUDGET
 from firstfix.finding.help_text import help_paragraphs, help_text
 from firstfix.finding.kinds import Kind, error
-from firstfix.rules.registry import all_kinds
+from firstfix.rules.all_kinds import all_kinds
 
 
 @pytest.mark.parametrize("kind", all_kinds(), ids=lambda kind: kind.id)

@@ -56,15 +56,27 @@ def test_rule_ids_and_indices_agree_even_for_a_rule_that_nobody_described() -> N
 
 def test_each_finding_is_one_result_of_its_level() -> None:
     results = run_of(REPORT)["results"]
-    levels = [each["level"] for each in results if "kind" not in each]
+    levels = [each["level"] for each in results if "kind" not in each and "suppressions" not in each]
     assert levels == [finding.level.value for finding in REPORT.findings]
 
 
 def test_what_cannot_be_told_is_open_and_of_no_level() -> None:
     """3.27.9 and 3.27.10."""
-    (result,) = [each for each in run_of(REPORT)["results"] if each.get("kind") == "open"]
+    results = [each for each in run_of(REPORT)["results"] if "suppressions" not in each]
+    (result,) = [each for each in results if each.get("kind") == "open"]
     assert result["level"] == "none"
     assert "the way has no length" in result["message"]["text"]
+
+
+def test_what_the_plan_accepts_is_suppressed_in_the_source_with_its_reason() -> None:
+    """3.27.23 and 3.35."""
+    suppressed = [each for each in run_of(REPORT)["results"] if "suppressions" in each]
+    assert [each["ruleId"] for each in suppressed] == [each.verdict.rule for each in REPORT.accepted]
+    for result, entry in zip(suppressed, REPORT.accepted, strict=True):
+        (suppression,) = result["suppressions"]
+        assert (suppression["kind"], suppression["justification"]) == ("inSource", entry.reason)
+        assert entry.at is not None
+        assert suppression["location"]["physicalLocation"]["region"]["startLine"] == entry.at.line
 
 
 def test_regions_count_characters_from_one_and_end_past_the_last() -> None:
@@ -102,8 +114,10 @@ def test_fingerprints_differ_among_results_and_stay_when_lines_move() -> None:
             for each in REPORT.findings
         ],
         REPORT.undetermined,
+        accepted=REPORT.accepted,
     )
-    assert len(set(_fingerprints(REPORT))) == len(REPORT.findings) + len(REPORT.undetermined)
+    verdicts = (*REPORT.findings, *REPORT.undetermined, *REPORT.accepted)
+    assert len(set(_fingerprints(REPORT))) == len(verdicts)
     assert _fingerprints(moved) == _fingerprints(REPORT)
 
 

@@ -11,11 +11,15 @@ MOST_FAULTS = 300
 
 
 class Collector:
-    """Gathers the faults of one run. After `MOST_FAULTS` it only counts: see `dropped`."""
+    """Gathers the faults of one run. After `MOST_FAULTS` it only counts: see `dropped`.
+
+    A fault in what is read several times over (an alias, a series) is one fault.
+    """
 
     def __init__(self) -> None:
         self.findings: list[Finding] = []
         self.dropped = 0
+        self._known: set[tuple[str, str, Span]] = set()
         self._hints = 0
 
     def may_hint(self) -> bool:
@@ -32,9 +36,12 @@ class Collector:
         related: tuple[Label, ...] = (),
         cures: tuple[Cure, ...] = (),
     ) -> None:
+        if (kind.id, message, at) in self._known:
+            return
         if len(self.findings) >= MOST_FAULTS:
             self.dropped += 1
             return
+        self._known.add((kind.id, message, at))
         self.findings.append(
             Finding(kind.id, kind.level, message, subject, at, kind.basis, related, None, cures)
         )

@@ -123,13 +123,44 @@ class Undetermined(NamedTuple):
         return (place.file, place.line, place.column, self.rule, self.subject, missing)
 
 
+class Exemption(NamedTuple):
+    """What the author accepts: a rule's id, the thing as findings name it, why, and where the plan says so."""
+
+    rule: str
+    subject: str
+    reason: str
+    at: Span | None
+
+
+class Accepted(NamedTuple):
+    """A verdict that the author accepts for a stated reason; `at` is where the plan says so. Still printed, no longer counted."""
+
+    verdict: Finding | Undetermined
+    reason: str
+    at: Span | None
+
+    @property
+    def level(self) -> str:
+        return self.verdict.level.value if isinstance(self.verdict, Finding) else "cannot tell"
+
+    @property
+    def message(self) -> str:
+        if isinstance(self.verdict, Finding):
+            return self.verdict.message
+        return f"{self.verdict.subject or 'the plan'} was not judged"
+
+
 @dataclass(frozen=True, slots=True)
 class Report:
-    """All that a run has to say: sorted findings, sorted cannot-tells, and how many subjects each rule examined."""
+    """All that a run has to say: sorted findings, sorted cannot-tells, and how many subjects each rule examined.
+
+    `accepted`: verdicts that the plan makes an exception of, in the order of their places.
+    """
 
     findings: tuple[Finding, ...]
     undetermined: tuple[Undetermined, ...]
     examined: Mapping[str, int]
+    accepted: tuple[Accepted, ...] = ()
 
     @property
     def has_errors(self) -> bool:
@@ -143,10 +174,17 @@ def report(
     findings: Iterable[Finding],
     undetermined: Iterable[Undetermined] = (),
     examined: Mapping[str, int] | None = None,
+    accepted: Iterable[Accepted] = (),
 ) -> Report:
     """A report in its one order: worst level first, then by place."""
     return Report(
         tuple(sorted(set(findings), key=Finding.sort_key)),
         tuple(sorted(set(undetermined), key=Undetermined.sort_key)),
         dict(sorted((examined or {}).items())),
+        tuple(sorted(set(accepted), key=_place_accepted)),
     )
+
+
+def _place_accepted(entry: Accepted) -> tuple[str, int, int, str, str]:
+    place = entry.at or Span("", 0, 0, 0, 0)
+    return (place.file, place.line, place.column, entry.verdict.rule, entry.verdict.subject)

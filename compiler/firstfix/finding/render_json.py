@@ -8,7 +8,7 @@ import math
 from collections.abc import Mapping
 from typing import Any
 
-from firstfix.finding.model import Cure, Finding, Label, Level, Measurement, Report, Undetermined
+from firstfix.finding.model import Accepted, Cure, Finding, Label, Level, Measurement, Report, Undetermined
 from firstfix.span import Span
 
 FORMAT = "firstfix findings"
@@ -28,6 +28,7 @@ def report_data(report: Report) -> dict[str, Any]:
         "findings": [finding_data(each) for each in report.findings],
         "cannot_tell": [_undetermined(each) for each in report.undetermined],
         "examined": dict(sorted(report.examined.items())),
+        "accepted": [_accepted(each) for each in report.accepted],
     }
 
 
@@ -56,6 +57,18 @@ def _undetermined(entry: Undetermined) -> dict[str, Any]:
         "subject": entry.subject,
         "at": place(entry.primary),
         "missing": [_label(each) for each in entry.missing],
+    }
+
+
+def _accepted(entry: Accepted) -> dict[str, Any]:
+    return {
+        "rule": entry.verdict.rule,
+        "level": entry.level,
+        "message": entry.message,
+        "subject": entry.verdict.subject,
+        "at": place(entry.verdict.primary),
+        "reason": entry.reason,
+        "accepted_at": place(entry.at),
     }
 
 

@@ -14,7 +14,7 @@ from typing import Any
 from firstfix.finding.figures import measured
 from firstfix.finding.help_text import help_text
 from firstfix.finding.kinds import Kind
-from firstfix.finding.model import Cure, Edit, Finding, Label, Level, Report, Safety, Undetermined
+from firstfix.finding.model import Accepted, Cure, Edit, Finding, Label, Level, Report, Safety, Undetermined
 from firstfix.finding.render_json import measurement_data
 from firstfix.span import Span
 
@@ -41,6 +41,7 @@ class _Run:
     def data(self) -> dict[str, Any]:
         results = [self._finding(each) for each in self._report.findings]
         results += [self._undetermined(each) for each in self._report.undetermined]
+        results += [self._accepted(each) for each in self._report.accepted]
         driver = {"name": "firstfix", "version": self._version, "rules": self._rules}
         return {"tool": {"driver": driver}, "columnKind": "unicodeCodePoints", "results": results}
 
@@ -64,6 +65,16 @@ class _Run:
         result["message"] = _text(f"Cannot tell; what is missing: {missing or 'facts'}.")
         if entry.missing:
             result["relatedLocations"] = self._related(entry.missing)
+        return result
+
+    def _accepted(self, entry: Accepted) -> dict[str, Any]:
+        """SARIF 3.35: suppressed by the plan itself, so "inSource", and the justification is the author's reason."""
+        verdict = entry.verdict
+        result = self._finding(verdict) if isinstance(verdict, Finding) else self._undetermined(verdict)
+        suppression: dict[str, Any] = {"kind": "inSource", "justification": entry.reason}
+        if entry.at is not None:
+            suppression["location"] = {"physicalLocation": self._physical(entry.at)}
+        result["suppressions"] = [suppression]
         return result
 
     def _result(self, rule: str, subject: str, at: Span | None) -> dict[str, Any]:
@@ -116,7 +127,7 @@ class _Run:
 def _descriptors(report: Report, kinds: Iterable[Kind]) -> list[dict[str, Any]]:
     """Every kind there is, by id; a rule of the report that is not among them has its id alone."""
     known = {kind.id: _descriptor(kind) for kind in kinds}
-    for rule in (*(each.rule for each in report.findings), *(each.rule for each in report.undetermined)):
+    for rule in (*(each.rule for each in report.findings), *(each.rule for each in report.undetermined), *(each.verdict.rule for each in report.accepted)):
         known.setdefault(rule, {"id": rule})
     return [known[rule] for rule in sorted(known)]
 
@@ -162,11 +173,15 @@ def _properties(finding: Finding) -> dict[str, Any]:
 
 
 def _files(report: Report, texts: Mapping[str, str]) -> set[str]:
-    spans = [each.primary for each in report.findings]
-    spans += [each.primary for each in report.undetermined]
-    spans += [label.span for each in report.findings for label in each.related]
-    spans += [label.span for each in report.undetermined for label in each.missing]
-    spans += [edit.span for each in report.findings for cure in each.cures for edit in cure.edits]
+    accepted = [each.verdict for each in report.accepted]
+    findings = [*report.findings, *(each for each in accepted if isinstance(each, Finding))]
+    undetermined = [*report.undetermined, *(each for each in accepted if isinstance(each, Undetermined))]
+    spans = [each.at for each in report.accepted]
+    spans += [each.primary for each in findings]
+    spans += [each.primary for each in undetermined]
+    spans += [label.span for each in findings for label in each.related]
+    spans += [label.span for each in undetermined for label in each.missing]
+    spans += [edit.span for each in findings for cure in each.cures for edit in cure.edits]
     return set(texts) | {span.file for span in spans if span is not None}
 
 

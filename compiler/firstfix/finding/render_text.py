@@ -9,7 +9,7 @@ from typing import NamedTuple
 from firstfix.finding.excerpt import Excerpts
 from firstfix.finding.figures import measured, summands
 from firstfix.finding.fit import cut, visible, wrapped
-from firstfix.finding.model import Cure, Finding, Label, Level, Measurement, Report, Undetermined
+from firstfix.finding.model import Accepted, Cure, Finding, Label, Level, Measurement, Report, Undetermined
 from firstfix.span import Span
 
 WIDTH = 110
@@ -28,6 +28,7 @@ class Palette(NamedTuple):
     warning: str = ""
     note: str = ""
     cannot_tell: str = ""
+    accepted: str = ""
     place: str = ""
     quiet: str = ""
     end: str = ""
@@ -35,7 +36,7 @@ class Palette(NamedTuple):
 
 PLAIN = Palette()
 # Select graphic rendition, ECMA-48 (fifth edition) 8.3.117.
-COLOURED = Palette("\x1b[1;31m", "\x1b[33m", "\x1b[36m", "\x1b[35m", "\x1b[1m", "\x1b[2m", "\x1b[0m")
+COLOURED = Palette("\x1b[1;31m", "\x1b[33m", "\x1b[36m", "\x1b[35m", "\x1b[2m", "\x1b[1m", "\x1b[2m", "\x1b[0m")
 
 
 def render_text(report: Report, texts: Mapping[str, str], palette: Palette = PLAIN) -> str:
@@ -45,6 +46,8 @@ def render_text(report: Report, texts: Mapping[str, str], palette: Palette = PLA
     blocks += _left_out(len(report.findings), "findings")
     blocks += [page.undetermined(each) for each in report.undetermined[:MOST_IN_FULL]]
     blocks += _left_out(len(report.undetermined), "that could not be told")
+    blocks += [page.accepted(each) for each in report.accepted[:MOST_IN_FULL]]
+    blocks += _left_out(len(report.accepted), "exceptions")
     blocks.append([counts_line(report)])
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
 
@@ -57,6 +60,8 @@ def counts_line(report: Report) -> str:
     """In one line: "1 error, no warnings, no notes, 2 cannot tell; 9 rules examined 4 subjects"."""
     counted = [_some(report.count(level), level.value) for level in Level]
     counted.append(f"{len(report.undetermined) or 'none'} cannot tell")
+    if report.accepted:
+        counted.append(f"{len(report.accepted)} accepted")
     return f"{', '.join(counted)}; {_examined(report)}"
 
 
@@ -96,6 +101,12 @@ class _Page:
         lines = [self._head(entry.primary, entry.subject, "cannot tell", entry.rule)]
         lines += self._paragraph("", f"{entry.subject or 'this'} was not judged; what is missing:", 1)
         lines += self._places(entry.missing, 8)
+        return lines
+
+    def accepted(self, entry: Accepted) -> list[str]:
+        lines = [self._head(entry.at, entry.verdict.subject, "accepted", entry.verdict.rule)]
+        lines += self._paragraph("", f"{entry.level}: {entry.message}", 2)
+        lines += self._paragraph("reason: ", entry.reason, 3)
         return lines
 
     def _head(self, at: Span | None, subject: str, word: str, rule: str) -> str:

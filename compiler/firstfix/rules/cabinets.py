@@ -11,6 +11,7 @@ from firstfix.parts.facts import Fact, Unknown
 from firstfix.parts.part import Part
 from firstfix.physics.range import at_most
 from firstfix.rules.rule import Fine, Outcome, Rule, rule
+from firstfix.rules.typical import rests_on
 from firstfix.span import Span
 from firstfix.units import millimetres
 
@@ -35,9 +36,8 @@ def _shown(build: Build, mount: Mount) -> str:
 
 
 def _span(build: Build, mount: Mount) -> Span | None:
-    return build.provenance.span(
-        f"mount:{ids.path(mount.cabinet)}/{mount.low}-{mount.high}"
-    ) or build.provenance.span(mount.item)
+    written = ids.mount(mount.cabinet, mount.low, mount.high, mount.face, mount.side)
+    return build.provenance.span(written) or build.provenance.span(mount.item)
 
 
 @rule("cabinet-overlap", Level.ERROR, _RACK)
@@ -79,6 +79,8 @@ def _by_cabinet(build: Build) -> defaultdict[str, list[Mount]]:
 
 def _width(build: Build, mount: Mount) -> int:
     """In halves of the full width."""
+    if mount.is_kept_free and mount.side:
+        return 1
     part = _part(build, mount)
     return 1 if part is not None and part.rack is not None and part.rack.width == "half" else 2
 
@@ -199,7 +201,7 @@ def _depth_of(
         terms = (*terms, Term(f"depth of {behind_name} at the other face", behind * 1000))
     measurement = Measurement("depth", figure * 1000, "at most", limit * 1000, "mm", terms)
     message = f"{shown} is {millimetres(figure)} deep, but '{cabinet.name}' has {millimetres(limit)} behind its rails"
-    return each.finding(message, subject, at, (), measurement)
+    return each.finding(message, subject, at, rests_on(depth, cabinet.usable_depth), measurement)
 
 
 RULES: tuple[Rule, ...] = (cabinet_overlap, cabinet_height, cabinet_depth)

@@ -1,21 +1,27 @@
 """Every rule, in one explicit tuple. A test fails if a rule isn't in it."""
 
-from firstfix.finding.kinds import Kind
 from firstfix.rules import (
     addresses,
+    between_earths,
     cabinets,
     cable_choice,
     channels,
+    exposure,
+    feeds,
+    internet,
+    kept,
     layer2,
     membership,
     orphans,
     poe,
     poe_budget,
+    poe_bundles,
+    poe_in_line,
+    unpowered,
     unsettled,
     vlans,
 )
 from firstfix.rules.rule import Rule
-from firstfix.source.kinds import SOURCE_KINDS
 
 ALL_RULES: tuple[Rule, ...] = (
     *unsettled.RULES,
@@ -27,11 +33,14 @@ ALL_RULES: tuple[Rule, ...] = (
     *addresses.RULES,
     *poe.RULES,
     *poe_budget.RULES,
+    *poe_bundles.RULES,
+    *poe_in_line.RULES,
+    *unpowered.RULES,
     *channels.RULES,
     *cable_choice.RULES,
+    *exposure.RULES,
+    *between_earths.RULES,
+    *kept.RULES,
+    *internet.RULES,
+    *feeds.RULES,
 )
-
-
-def all_kinds() -> tuple[Kind, ...]:
-    """Every kind of finding there is, those of reading a plan included, sorted by id."""
-    return tuple(sorted((*SOURCE_KINDS, *(rule.kind for rule in ALL_RULES))))

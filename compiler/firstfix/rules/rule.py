@@ -6,6 +6,7 @@ from typing import NamedTuple
 from firstfix.build.model import Build
 from firstfix.finding.kinds import Kind
 from firstfix.finding.model import Basis, Cure, Finding, Label, Level, Measurement, Undetermined
+from firstfix.rules.typical import in_terms
 from firstfix.span import Span
 
 
@@ -42,6 +43,8 @@ class Rule(NamedTuple):
         level: Level | None = None,
         basis: Basis | None = None,
     ) -> Finding:
+        # Whatever a rule measures, a summand that is a typical figure is named as such; a rule adds what else it rests on.
+        related = (*related, *(each for each in in_terms(measurement) if each not in related))
         return Finding(
             self.kind.id, level or self.kind.level, message, subject, at, basis or self.kind.basis, related, measurement, cures
         )  # fmt: skip

@@ -182,6 +182,14 @@ RULES: tuple[Rule, ...] = (
     """,
     ),
     _gap_rule(
+        "length-unplaced", PLAN_LANGUAGE, _links,
+        """A link's `length` is that of its one installed run, or, where it has none, of its one cord.
+
+    Because: with several it would be anybody's guess which of them was measured.
+    Remedy: write the link's other runs as links of their own, or leave `length` out and mend the ways' lengths.
+    """,
+    ),
+    _gap_rule(
         "power-ring", COMMON_PRACTICE, _givers,
         """Devices that hand PoE on get it from outside themselves.
 
