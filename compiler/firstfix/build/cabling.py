@@ -3,18 +3,27 @@
 from typing import NamedTuple
 
 from firstfix.finding.model import Term
-from firstfix.parts.facts import Fact, Figure, Unknown
+from firstfix.parts.facts import MEASURED, Fact, Figure, Unknown
 
 CORD = "cord"
 RUN = "installed run"
 
 
 class Length(NamedTuple):
-    """Metres, as the sum of its terms; unknown as soon as one term is. `sold` is the cord length bought for it, or 0."""
+    """Metres, as the sum of its terms; unknown as soon as one term is. `sold` is the cord length bought for it, or 0.
+
+    `reckoned`: for a run that was measured on site, what the plan reckons; then `terms` are what was measured.
+    """
 
     terms: tuple[Term, ...]
     missing: tuple[str, ...]
     sold: float
+    reckoned: "Length | None" = None
+
+    @property
+    def as_planned(self) -> "Length":
+        """Without what was measured: by this a run is bought and cut."""
+        return self.reckoned or self
 
     @property
     def figure(self) -> Figure:
@@ -24,11 +33,14 @@ class Length(NamedTuple):
         if self.missing:
             return Unknown("; ".join(self.missing))
         total = round(sum([term.value for term in self.terms]), 6)
-        return Fact(total, total, total, "sum of its terms")
+        return Fact(total, total, total, MEASURED if self.reckoned else "sum of its terms")
 
 
 class Piece(NamedTuple):
-    """One cable or cord. `ends` are jack ids in the link's order; `route` the ways it takes, in that order."""
+    """One cable or cord. `ends` are jack ids in the link's order; `route` the ways it takes, in that order.
+
+    `colour` is a word of the plan language's list, or "" where any will do. `is_owned`: it is there already.
+    """
 
     id: str
     link: str
@@ -37,6 +49,8 @@ class Piece(NamedTuple):
     ends: tuple[str, str]
     route: tuple[str, ...]
     length: Length
+    colour: str = ""
+    is_owned: bool = False
 
 
 class Joint(NamedTuple):

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from firstfix.parts.facts import Figure
+from firstfix.parts.facts import Figure, Unknown
 from firstfix.parts.part import Part
 
 # Where an item comes from; each item is exactly one of these (the closure law).
@@ -15,7 +15,8 @@ IN_A_BOX = "in a box"
 class Device(NamedTuple):
     """Anything with a name that a link can reach; panels and outlets are passive ones.
 
-    `cabinet` is "" outside cabinets. `carried_by` is the id of the shelf it stands on, or "". `mac` as read at unboxing, or "".
+    `cabinet` is "" outside cabinets. `carried_by` is the id of the shelf it stands on, or "". `mac` and `serial` as read at
+    unboxing, or "".
     """
 
     id: str
@@ -28,9 +29,22 @@ class Device(NamedTuple):
     phase: str
     note: str
     mac: str = ""
+    serial: str = ""
+
+
+class Cooling(NamedTuple):
+    """How a cabinet gets rid of heat: `kind` closed, meshed, fan or "" (not said); `air_flow` of its fan in m³/h."""
+
+    kind: str
+    air_flow: Figure
+
+
+_UNSAID = Unknown("the plan does not say")
 
 
 class Cabinet(NamedTuple):
+    """`above_floor`: of its lower edge. `clear_in_front`: room to open it and to stand there. Metres, both."""
+
     id: str
     name: str
     part: Part
@@ -40,6 +54,10 @@ class Cabinet(NamedTuple):
     rails: str
     thread: str
     is_owned: bool
+    phase: str = ""
+    cooling: Cooling = Cooling("", _UNSAID)
+    above_floor: Figure = _UNSAID
+    clear_in_front: Figure = _UNSAID
 
 
 class Fitting(NamedTuple):
@@ -49,11 +67,16 @@ class Fitting(NamedTuple):
     part: Part
     cabinet: str
     is_owned: bool
+    phase: str = ""
 
 
 class Mount(NamedTuple):
     """What takes units `low` to `high` of a cabinet, both included, 1 at the bottom. `item` is a device's or fitting's id, or ""
-    for units kept free; `what` then says for what. `cover`: the item stands in front of what else is in its units."""
+    for units kept free; `what` then says for what, and `heat` how many watts that will give off.
+
+    `is_over`: the item stands in front of what else is in its units. `side`: left or right, as one stands before that face, of one
+    of two half-width things in the same units; else "".
+    """
 
     cabinet: str
     item: str
@@ -63,6 +86,9 @@ class Mount(NamedTuple):
     what: str
     is_kept_free: bool
     is_over: bool
+    side: str = ""
+    heat: Figure = _UNSAID
+    phase: str = ""
 
 
 class Occupancy(NamedTuple):

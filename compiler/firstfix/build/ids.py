@@ -38,12 +38,22 @@ def link(first: str, last: str, ordinal: int) -> str:
     return f"link:{low}--{high}" + (f"#{ordinal}" if ordinal > 1 else "")
 
 
+def mount(cabinet_id: str, low: int, high: int, face: str = "front", side: str = "") -> str:
+    """What is mounted in these units; at the rear, or at the right of two side by side, it says so."""
+    where = "".join(f"-{each}" for each in (face, side) if each not in ("front", "", "left"))
+    return f"mount:{path(cabinet_id)}/{low}-{high}{where}"
+
+
 def piece(link_id: str, hop: int, lane: int) -> str:
     return f"piece:{path(link_id)}/{hop}" + (f".{lane}" if lane > 1 else "")
 
 
 def vlan(name: str) -> str:
     return f"vlan:{name}"
+
+
+def circuit(name: str) -> str:
+    return f"circuit:{name}"
 
 
 def path(id_: str) -> str:

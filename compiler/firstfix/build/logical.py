@@ -2,6 +2,8 @@
 
 from typing import NamedTuple
 
+from firstfix.parts.facts import Unknown
+
 
 class Vlan(NamedTuple):
     """`vid` 1 to 4094 (IEEE 802.1Q)."""
@@ -38,6 +40,20 @@ class NameService(NamedTuple):
 
     domain: str
     servers: tuple[str, ...]
+
+
+class InternetLine(NamedTuple):
+    """The provider's line. `through` is the id of the device it comes in through, or "" where that is not known.
+
+    `addresses`: how the outside of the router behind it gets its address: dhcp (RFC 2131), fixed, or pppoe (RFC 2516).
+    `address` with its prefix, for a fixed one; `router`: the provider's. `translates`: whether the provider's box does.
+    """
+
+    through: str
+    addresses: str
+    address: str
+    router: str
+    translates: bool | Unknown
 
 
 class WirelessNetwork(NamedTuple):

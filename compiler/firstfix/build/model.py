@@ -5,10 +5,12 @@ from dataclasses import dataclass, field
 
 from firstfix.build.cabling import Channel, Joint, Link, OpenEnd, Piece
 from firstfix.build.hardware import Cabinet, Device, Fitting, Item, Jack, Mount, Occupancy, Through
-from firstfix.build.logical import AddressClaim, NameService, PortSetup, Vlan, WirelessNetwork
+from firstfix.build.logical import AddressClaim, InternetLine, NameService, PortSetup, Vlan, WirelessNetwork
+from firstfix.build.phases import Phase
 from firstfix.build.places import Building, Room, Site, Way
-from firstfix.build.power import MainsFeed, PowerRun, PowerSource
+from firstfix.build.power import Circuit, MainsFeed, PowerRun, PowerSource
 from firstfix.build.reasons import Decision, Gap, Provenance
+from firstfix.build.stock import StockLot
 from firstfix.parts.part import Library
 
 
@@ -20,6 +22,9 @@ class Build:
     `mains_feeds` maps a device to its feeds, `addresses` lists claims sorted by device and VLAN.
     `memberships`: device to the VLAN it is untagged in ("" for none), then those it takes tagged.
     `unsettled`: devices named by a link that has a fault, about which nothing may be concluded.
+    `stock`: what was at hand, what is taken of it and what stays. `spares`: one spare cord is bought for each so many of a
+    lot, 0 for none.
+    `phases` in their order. `renames`: id of a thing to the id that it had under its old name, if the plan tells one.
     `items` hold every physical thing. `provenance` is a side table: it takes no part in equality, and isn't written out.
     """
 
@@ -58,3 +63,9 @@ class Build:
     gaps: tuple[Gap, ...] = field(compare=False, repr=False)
     unsettled: frozenset[str] = field(compare=False, repr=False)
     provenance: Provenance = field(compare=False, repr=False)
+    circuits: Mapping[str, Circuit] = field(default_factory=dict)
+    stock: tuple[StockLot, ...] = ()
+    spares: int = 0
+    internet: InternetLine | None = None
+    phases: tuple[Phase, ...] = ()
+    renames: Mapping[str, str] = field(default_factory=dict)

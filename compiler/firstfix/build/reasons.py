@@ -8,6 +8,8 @@ from firstfix.span import Span
 WRITTEN = "written"
 KEPT = "kept"
 WORKED_OUT = "worked out"
+# Under this id the whole plan is recorded, for what has no id of its own: its parts, its cabling.
+PLAN = "plan:"
 
 
 class Decision(NamedTuple):
@@ -54,3 +56,15 @@ class Provenance:
             if found is not None:
                 return found.span
         return value.span if key is None else key.span
+
+    def node(self, id_: str) -> Node | None:
+        """What the author wrote of a thing, or None where nobody wrote it. `PLAN` is the whole plan."""
+        entry = self._nodes.get(id_)
+        return None if entry is None else entry[1]
+
+    def written(self, id_: str, *keys: str) -> Span | None:
+        """The place of the value at `keys`, one below the other, and None where the author left it out."""
+        node = self.node(id_)
+        for key in keys:
+            node = node.value(key) if isinstance(node, Mapping) else None
+        return None if node is None else node.span

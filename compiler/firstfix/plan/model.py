@@ -2,7 +2,9 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
+from firstfix.finding.model import Exemption
 from firstfix.parts.part import Part
 from firstfix.source.node import Node, Scalar
 from firstfix.span import Span
@@ -22,20 +24,32 @@ class Written:
 
 @dataclass(frozen=True, slots=True)
 class RoomSpec:
-    """`drop` in metres; `mains` is how many mains outlets are free in the room."""
+    """`drop` in metres; `mains` is how many mains outlets are free in the room, `circuit` what they hang on.
+
+    `size` is (east to west, south to north, height) and `position` (east, north) of its south-west corner in the site, in metres.
+    `walls`: side to what it is made of. `ambient`: lowest and highest degrees Celsius.
+    """
 
     name: str
     floor: int
     is_outdoors: bool
     drop: float | None
     mains: int | None
+    size: tuple[float, float, float | None] | None
+    position: tuple[float, float] | None
+    walls: tuple[tuple[str, str], ...]
+    ambient: tuple[float, float] | None
     written: Written = field(compare=False, repr=False)
+    circuit: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class BuildingSpec:
+    """`altitude` in metres above the sea."""
+
     name: str
     earth: str
+    altitude: float | None
     rooms: tuple[RoomSpec, ...]
     written: Written = field(compare=False, repr=False)
 
@@ -49,7 +63,10 @@ class SiteSpec:
 
 @dataclass(frozen=True, slots=True)
 class WaySpec:
-    """`between`: references to two rooms. Metres and degrees Celsius, None where the author did not say."""
+    """`between`: references to two rooms. Metres and degrees Celsius, None where the author did not say.
+
+    `bundle`: how many cables are tied into one bundle at the most.
+    """
 
     name: str
     between: tuple[str, ...]
@@ -57,36 +74,56 @@ class WaySpec:
     kind: str
     bore: float | None
     temperature: float | None
+    phase: str
     written: Written = field(compare=False, repr=False)
+    bundle: int | None = None
+    is_owned: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class SlotSpec:
-    """Units `low` to `high` of a cabinet. `what` is device (then `name` is a device), fit (a part) or keep-free (a purpose)."""
+    """Units `low` to `high` of a cabinet. `what` is device (then `name` is a device), fit (a part) or keep-free (a purpose).
+
+    `side` is left or right for one of two that share their units, else "". `heat` in watts, of what units are kept free for.
+    """
 
     low: int
     high: int
     what: str
     name: str
     face: str
+    side: str
     over: str
     carries: tuple[str, ...]
+    heat: float | None
+    is_owned: bool
+    phase: str
     written: Written = field(compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
 class CabinetSpec:
+    """`cooling`: closed, meshed, fan or "" and the fan's air flow in m³/h. `above_floor`, `clear_in_front`: metres."""
+
     name: str
     part: str
     room: str
     is_owned: bool
+    phase: str
+    cooling: str
+    air_flow: float | None
+    above_floor: float | None
+    clear_in_front: float | None
     slots: tuple[SlotSpec, ...]
     written: Written = field(compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
 class DeviceSpec:
-    """`host` is a host number or a full address as text; `power` a reference, "mains", "poe" or "". `drop` in metres."""
+    """`host` is a host number or a full address as text; `power` what feeds it: references, "mains", "wall", "poe", or nothing. `drop` in metres.
+
+    `poe_priority`: critical, high, low, or "" where the author did not say.
+    """
 
     name: str
     part: str
@@ -94,13 +131,16 @@ class DeviceSpec:
     vlan: str
     tagged: tuple[str, ...]
     host: str
-    power: str
+    power: tuple[str, ...]
     is_owned: bool
     phase: str
     drop: float | None
     mac: str
+    cable: str
+    cord: str
     note: str
     written: Written = field(compare=False, repr=False)
+    poe_priority: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,9 +153,18 @@ class HopSpec:
     node: Node = field(compare=False, repr=False)
 
 
+# What of a link is there already.
+RUNS = "runs"
+ALL = "all"
+
+
 @dataclass(frozen=True, slots=True)
 class LinkSpec:
-    """One chain. `tagged` and `untagged` override what would be worked out; None where the author did not say."""
+    """One chain. `tagged` and `untagged` override what would be worked out; None where the author did not say.
+
+    `colour`: its cords'. `owned`: what of it is there already, "" (nothing), RUNS or ALL. `length`: metres of its one
+    installed run, or of its one cord, as the author knows it.
+    """
 
     hops: tuple[HopSpec, ...]
     lanes: int
@@ -128,6 +177,9 @@ class LinkSpec:
     rate: float | None
     phase: str
     written: Written = field(compare=False, repr=False)
+    colour: str = ""
+    owned: str = ""
+    length: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +193,7 @@ class VlanSpec:
     leases: str
     reaches: tuple[str, ...]
     written: Written = field(compare=False, repr=False)
+    colour: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,8 +212,65 @@ class NamesSpec:
 
 
 @dataclass(frozen=True, slots=True)
+class CircuitSpec:
+    """Amperes of what protects the circuit, volts between its conductors; None where the author did not say."""
+
+    name: str
+    rating: float | None
+    volts: float | None
+    written: Written = field(compare=False, repr=False)
+
+
+class StockLength(NamedTuple):
+    """`number` cords or coils of `length` metres; `colour` is "" where nobody said it."""
+
+    length: float
+    colour: str
+    number: int
+
+
+@dataclass(frozen=True, slots=True)
+class StockSpec:
+    """What is at hand of one part: `count` pieces, or, of cords and cable, by `lengths`."""
+
+    part: str
+    count: int
+    lengths: tuple[StockLength, ...]
+    written: Written = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class InternetSpec:
+    """The line: the device it comes in `through`, how the router's outside gets its address (dhcp, fixed, pppoe), and for
+    a fixed one the address with its prefix, and the provider's router. `translates`: whether the provider's box does, None unsaid.
+    """
+
+    through: str
+    addresses: str
+    address: str
+    router: str
+    translates: bool | None
+    written: Written = field(compare=False, repr=False)
+
+
+class CordColours(NamedTuple):
+    """Colours where neither link nor VLAN says one: of cords, of cords that carry VLANs tagged, of installed runs. "" for any."""
+
+    cords: str = ""
+    tagged: str = ""
+    runs: str = ""
+
+
+NO_COLOURS = CordColours()
+
+
+@dataclass(frozen=True, slots=True)
 class CablingSpec:
-    """Parts used where a link does not name its own, and the allowances of the lengths, in metres."""
+    """Parts used where a link does not name its own, and the allowances of the lengths, in metres.
+
+    `bundle`: how many cables are tied into one bundle at the most, where a way does not say.
+    `spares`: one spare cord for each so many of a lot, 0 for none.
+    """
 
     indoor: str
     outdoor: str
@@ -175,11 +285,42 @@ class CablingSpec:
     dressing: float
     desk_cord: float
     written: Written | None = field(compare=False, repr=False, default=None)
+    bundle: int | None = None
+    colours: CordColours = NO_COLOURS
+    spares: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class FoundOnSite:
+    """What the site itself said, by name of device and of run (`core--desk/2`). It is laid over what the plan reckons.
+
+    `lengths`: metres, and the run as it was planned when it was measured, or "".
+    """
+
+    macs: Mapping[str, str] = field(default_factory=dict)
+    serials: Mapping[str, str] = field(default_factory=dict)
+    lengths: Mapping[str, tuple[float, str]] = field(default_factory=dict)
+
+
+NOTHING_FOUND = FoundOnSite()
+
+
+@dataclass(frozen=True, slots=True)
+class PhaseSpec:
+    """`by`: a day or ""; `budget` in the plan's currency."""
+
+    name: str
+    by: str
+    budget: float | None
+    written: Written = field(compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """All that one plan says. Mappings keep the author's order; nothing that follows may depend on it."""
+    """All that one plan says. Mappings keep the author's order; nothing that follows may depend on it.
+
+    `renames`: id of a thing to the id it had under its old name (`was:`).
+    """
 
     name: str
     start: str
@@ -193,6 +334,12 @@ class Plan:
     wifi: tuple[WifiSpec, ...]
     names: NamesSpec
     cabling: CablingSpec
+    phases: tuple[PhaseSpec, ...]
     parts: Mapping[str, Part]
-    defaults: Mapping[str, Mapping[str, str]]
+    renames: Mapping[str, str]
     written: Written = field(compare=False, repr=False)
+    found: FoundOnSite = NOTHING_FOUND
+    circuits: tuple[CircuitSpec, ...] = ()
+    stock: tuple[StockSpec, ...] = ()
+    internet: InternetSpec | None = None
+    exceptions: tuple[Exemption, ...] = ()

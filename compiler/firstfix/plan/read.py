@@ -1,23 +1,33 @@
 """The tree to a typed plan, section by section. Every fault of the run is reported; what is faulty is left out."""
 
-import datetime
 import re
 
 from firstfix.finding.collector import Collector
 from firstfix.parts.facts import AUTHOR
+from firstfix.parts.layers import laid_over
 from firstfix.parts.part import Library, Part
 from firstfix.parts.read import read_parts
+from firstfix.plan.dates import date
 from firstfix.plan.model import Plan, Written
-from firstfix.plan.read_equipment import read_cabinets, read_defaults, read_devices
+from firstfix.plan.read_cabinets import read_cabinets
+from firstfix.plan.read_cabling import read_cabling
+from firstfix.plan.read_circuits import read_circuits
+from firstfix.plan.read_equipment import read_defaults, read_devices
+from firstfix.plan.read_exceptions import read_exceptions
+from firstfix.plan.read_internet import read_internet
 from firstfix.plan.read_links import read_links
-from firstfix.plan.read_logical import read_cabling, read_names, read_vlans, read_wifi
+from firstfix.plan.read_logical import read_names, read_vlans, read_wifi
+from firstfix.plan.read_phases import read_phases
 from firstfix.plan.read_places import read_sites, read_ways
+from firstfix.plan.read_stock import read_stock
+from firstfix.plan.read_was import renames
+from firstfix.plan.series import SeriesReader
 from firstfix.source.fields import Fields
 from firstfix.source.node import Mapping, clip
 
 PLAN_KEYS = (
     "name", "start", "currency", "include", "sites", "ways", "cabinets", "devices", "links", "vlans", "wifi", "names", "cabling",
-    "parts", "defaults", "note",
+    "parts", "defaults", "exceptions", "note", "circuits", "stock", "internet", "phases",
 )  # fmt: skip
 
 
@@ -25,24 +35,37 @@ def read_plan(tree: Mapping, library: Library, faults: Collector) -> Plan:
     """The plan that `tree` says, with its own parts laid over the library's by name."""
     fields = Fields(tree, faults, "a plan", PLAN_KEYS)
     own_parts = _own_parts(fields, library, faults)
-    kind_of_part = {name: part.kind for name, part in {**library, **own_parts}.items()}
+    parts = laid_over(own_parts, library)
     defaults = read_defaults(fields, faults)
-    devices = tuple(read_devices(fields, defaults, kind_of_part, faults))
+    series = SeriesReader(faults)
+    devices = tuple(read_devices(fields, defaults, parts, series, faults))
+    sites = tuple(read_sites(fields, series, faults))
+    ways = tuple(read_ways(fields, series, faults))
+    cabinets = tuple(read_cabinets(fields, series, faults))
+    vlans = tuple(read_vlans(fields, faults))
+    wifi = tuple(read_wifi(fields, faults))
+    start = date(fields, "start")
+    kinds = (("device", devices), ("way", ways), ("cabinet", cabinets), ("vlan", vlans), ("wifi", wifi))
     return Plan(
         name=fields.text("name") or "",
-        start=_start(fields),
+        start=start,
         currency=_currency(fields),
-        sites=tuple(read_sites(fields, faults)),
-        ways=tuple(read_ways(fields, faults)),
-        cabinets=tuple(read_cabinets(fields, faults)),
+        sites=sites,
+        ways=ways,
+        cabinets=cabinets,
         devices=devices,
-        links=tuple(read_links(fields, devices, faults)),
-        vlans=tuple(read_vlans(fields, faults)),
-        wifi=tuple(read_wifi(fields, faults)),
-        names=read_names(fields),
+        links=tuple(read_links(fields, devices, series, faults)),
+        vlans=vlans,
+        wifi=wifi,
+        names=read_names(fields, series),
         cabling=read_cabling(fields, faults),
+        circuits=tuple(read_circuits(fields, faults)),
+        stock=tuple(read_stock(fields, parts, faults)),
+        internet=read_internet(fields),
+        phases=tuple(read_phases(fields, start, faults)),
+        exceptions=tuple(read_exceptions(fields, faults)),
         parts=own_parts,
-        defaults=defaults,
+        renames=renames(sites, kinds, faults),
         written=Written(None, tree),
     )
 
@@ -50,19 +73,6 @@ def read_plan(tree: Mapping, library: Library, faults: Collector) -> Plan:
 def _own_parts(fields: Fields, library: Library, faults: Collector) -> dict[str, Part]:
     node = fields.value("parts")
     return {} if node is None else read_parts(node, library, faults, AUTHOR)
-
-
-def _start(fields: Fields) -> str:
-    text = fields.text("start")
-    if text is None:
-        return ""
-    try:
-        return datetime.date.fromisoformat(text).isoformat()
-    except ValueError:
-        node = fields.value("start")
-        assert node is not None
-        fields.wrong(node, f"'start' is a date such as 2027-03-01 (year-month-day), not '{clip(text)}'")
-        return ""
 
 
 def _currency(fields: Fields) -> str:

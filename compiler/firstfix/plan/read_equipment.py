@@ -1,108 +1,105 @@
-"""`cabinets:` and `devices:`: what is mounted where, and everything a link can reach."""
+"""`devices:` and `defaults:`: everything a link can reach, and what it says where its own entry is silent."""
 
 import re
 from collections.abc import Iterator, Mapping
 
 from firstfix.finding.collector import Collector
-from firstfix.parts.part import KINDS
-from firstfix.plan.model import CabinetSpec, DeviceSpec, SlotSpec, Written
-from firstfix.source.fields import Fields, as_name, check_name
+from firstfix.parts.part import KINDS, Library
+from firstfix.plan.model import DeviceSpec, Written
+from firstfix.plan.overlay import overlaid
+from firstfix.plan.series import SeriesReader
+from firstfix.source.fields import Fields
+from firstfix.source.kinds import VALUE_KIND
 from firstfix.source.nearest import did_you_mean
-from firstfix.source.node import Node, Scalar, clip, is_null
-from firstfix.units import LENGTH, POWER
+from firstfix.source.node import Mapping as Table
+from firstfix.source.node import Node, Scalar, clip
+from firstfix.standards.poe import PRIORITIES
+from firstfix.units import LENGTH
 
-_CABINET_KEYS = ("room", "part", "layout", "owned", "note")
-_SLOT_KEYS = ("fit", "device", "keep-free", "carries", "over", "face", "heat", "note")
 DEVICE_KEYS = (
     "part", "room", "vlan", "tagged", "host", "power", "plugs-into", "owned", "phase", "drop", "mac", "note",
+    "cable", "cord", "was",
+    "poe-priority",
 )  # fmt: skip
-_DEFAULT_KEYS = ("vlan", "power", "phase", "room")
-_UNITS = re.compile(r"([0-9]{1,2})(?:-([0-9]{1,2}))?")
+# Not what makes one device this one: its part, its number, its runs.
+DEFAULT_KEYS = tuple(
+    key for key in DEVICE_KEYS if key not in ("part", "host", "plugs-into", "mac", "was", "note")
+)
 _MAC = re.compile(r"[0-9A-Fa-f]{2}(?:[:-][0-9A-Fa-f]{2}){5}")
-
-
-def read_cabinets(fields: Fields, faults: Collector) -> Iterator[CabinetSpec]:
-    for name, key, node in fields.table("cabinets"):
-        check_name(name, key, faults)
-        cabinet = Fields(node, faults, f"the cabinet '{clip(name)}'", _CABINET_KEYS)
-        cabinet.require("part")
-        yield CabinetSpec(
-            name,
-            cabinet.text("part") or "",
-            cabinet.text("room") or "",
-            cabinet.flag("owned") or False,
-            tuple(_read_layout(cabinet, faults)),
-            Written(key, node),
-        )
-
-
-def _read_layout(cabinet: Fields, faults: Collector) -> Iterator[SlotSpec]:
-    for text, key, node in cabinet.table("layout"):
-        units = _UNITS.fullmatch(text)
-        if units is None:
-            cabinet.wrong(key, f"'{clip(text)}' is no unit and no range of units such as '8' or '4-6'")
-            continue
-        numbers = sorted(int(each) for each in units.groups() if each is not None)
-        slot = _read_slot(key, node, faults, numbers[0], numbers[-1])
-        if slot is not None:
-            yield slot
-
-
-def _read_slot(key: Scalar, node: Node, faults: Collector, low: int, high: int) -> SlotSpec | None:
-    written = Written(key, node)
-    if isinstance(node, Scalar) and not is_null(node):
-        name = as_name(node, faults, "what is mounted here")
-        return None if name is None else SlotSpec(low, high, "device", name, "front", "", (), written)
-    slot = Fields(node, faults, f"unit {key.text} of the layout", _SLOT_KEYS)
-    said = [word for word in ("device", "fit", "keep-free") if word in slot]
-    if len(said) != 1:
-        slot.wrong(
-            node,
-            f"unit {clip(key.text)} says one of 'device', 'fit' and 'keep-free', or just a device's name",
-        )
-        return None
-    # Read for their form only: nothing reckons with heat yet.
-    slot.quantity("heat", POWER, 0, 20_000)
-    return SlotSpec(
-        low,
-        high,
-        said[0],
-        slot.text(said[0]) or "",
-        slot.choice("face", ("front", "rear")) or "front",
-        slot.text("over") or "",
-        tuple(name for name, _ in slot.names("carries")),
-        written,
-    )
 
 
 def read_devices(
     fields: Fields,
-    defaults: Mapping[str, Mapping[str, str]],
-    kind_of_part: Mapping[str, str],
+    defaults: Mapping[str, Node],
+    parts: Library,
+    series: SeriesReader,
     faults: Collector,
 ) -> Iterator[DeviceSpec]:
-    """`defaults` are looked up by the kind of the device's part."""
-    for name, key, node in fields.table("devices"):
-        check_name(name, key, faults)
-        device = Fields(node, faults, f"the device '{clip(name)}'", DEVICE_KEYS)
+    """`defaults` are looked up by the kind of the device's part; what the device says itself counts."""
+    for name, key, node in series.named(fields, "devices", own_key="part", counts_up="host"):
+        what = f"the device '{clip(key.text)}'"
+        _only_with_plugs_into(name, node, faults)
+        usual = defaults.get(_kind_of(node, parts)) if defaults else None
+        if usual is not None:
+            Fields(node, faults, what, DEVICE_KEYS)
+            node = overlaid(node, usual)
+        device = Fields(node, faults, what, DEVICE_KEYS)
         device.require("part")
-        part = device.text("part") or ""
-        usual = defaults.get(kind_of_part.get(part, ""), {})
-        yield DeviceSpec(
-            name,
-            part,
-            device.text("room") or usual.get("room", ""),
-            device.text("vlan") or usual.get("vlan", ""),
-            tuple(text for text, _ in device.texts("tagged")) if "tagged" in device else (),
-            device.text("host") or "",
-            device.text("power") or usual.get("power", ""),
-            device.flag("owned") or False,
-            device.text("phase") or usual.get("phase", ""),
-            device.quantity("drop", LENGTH, 0, 200) if "drop" in device else None,
-            _mac(device),
-            device.text("note") or "",
-            Written(key, node),
-        )
+        if ".." in key.text and "mac" in device:
+            message = (
+                "one MAC address belongs to one device; write it in an entry of its own: 'NAME: {mac: …}'"
+            )
+            device.wrong(device.entries["mac"][0], message)
+        yield _device(name, device, Written(key, node))
+
+
+def _only_with_plugs_into(name: str, node: Node, faults: Collector) -> None:
+    entries = node.entries if isinstance(node, Table) else {}
+    for key in ("cable", "cord"):
+        if key in entries and "plugs-into" not in entries:
+            message = (
+                f"'{key}' goes with 'plugs-into'; for other runs of '{clip(name)}' it is said at the link"
+            )
+            faults.add(VALUE_KIND, message, entries[key][0].span)
+
+
+def _kind_of(node: Node, parts: Library) -> str:
+    name = node.value("part") if isinstance(node, Table) else None
+    part = parts.get(name.text) if isinstance(name, Scalar) else None
+    return "" if part is None else part.kind
+
+
+def _device(name: str, device: Fields, written: Written) -> DeviceSpec:
+    return DeviceSpec(
+        name,
+        device.text("part") or "",
+        device.text("room") or "",
+        device.text("vlan") or "",
+        tuple(text for text, _ in device.texts("tagged")) if "tagged" in device else (),
+        device.text("host") or "",
+        _power(device),
+        device.flag("owned") or False,
+        device.text("phase") or "",
+        device.quantity("drop", LENGTH, 0, 200) if "drop" in device else None,
+        _mac(device),
+        (device.text("cable") or "") if "cable" in device else "",
+        (device.text("cord") or "") if "cord" in device else "",
+        device.text("note") or "",
+        written,
+        (device.choice("poe-priority", PRIORITIES) or "") if "poe-priority" in device else "",
+    )
+
+
+def _power(device: Fields) -> tuple[str, ...]:
+    """`ups`, or `[ups, strip]` for a device with two inlets."""
+    found: list[str] = []
+    for text, node in device.texts("power") if "power" in device else ():
+        # The wall has many outlets, so that two of a device's leads may go there.
+        if text in found and text not in ("mains", "wall"):
+            device.wrong(node, f"'{clip(text)}' stands twice in 'power'; two feeds come from two things")
+        else:
+            found.append(text)
+    return tuple(found)
 
 
 def _mac(device: Fields) -> str:
@@ -120,14 +117,27 @@ def _mac(device: Fields) -> str:
     return text.lower().replace("-", ":")
 
 
-def read_defaults(fields: Fields, faults: Collector) -> dict[str, dict[str, str]]:
-    """`defaults: {camera: {vlan: cameras}}`, by kind of part."""
-    found: dict[str, dict[str, str]] = {}
+def read_defaults(fields: Fields, faults: Collector) -> dict[str, Node]:
+    """`defaults: {camera: {vlan: cameras}}`, by kind of part. Values at fault are reported here once, and left out."""
+    found: dict[str, Node] = {}
     for kind, key, node in fields.table("defaults"):
         if kind not in KINDS:
             hint = did_you_mean(kind, KINDS) if faults.may_hint() else ""
             fields.wrong(key, f"'{clip(kind)}' is no kind of part{hint}")
             continue
-        values = Fields(node, faults, f"the defaults of '{kind}'", _DEFAULT_KEYS)
-        found[kind] = {each: text for each in _DEFAULT_KEYS if (text := values.text(each)) is not None}
+        values = Fields(node, faults, f"the defaults of '{kind}'", DEFAULT_KEYS)
+        usual = Table(node.file, node.line, node.column)
+        for each, entry in values.entries.items():
+            if each in DEFAULT_KEYS and _is_sound(each, entry, Written(key, node), faults):
+                usual.entries[each] = entry
+        found[kind] = usual
     return found
+
+
+def _is_sound(key: str, entry: tuple[Scalar, Node], written: Written, faults: Collector) -> bool:
+    """Whether a device that says this one thing has no fault."""
+    alone = Table(entry[0].file, entry[0].line, entry[0].column)
+    alone.entries[key] = entry
+    before = len(faults.findings) + faults.dropped
+    _device("", Fields(alone, faults, "a device", (key,)), written)
+    return len(faults.findings) + faults.dropped == before

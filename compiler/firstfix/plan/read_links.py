@@ -4,14 +4,17 @@ from collections.abc import Iterator
 
 from firstfix.finding.collector import Collector
 from firstfix.parts.numbering import jack_names
-from firstfix.plan.model import DeviceSpec, HopSpec, LinkSpec, Written
+from firstfix.plan.colours import read_colour
+from firstfix.plan.model import ALL, RUNS, DeviceSpec, HopSpec, LinkSpec, Written
+from firstfix.plan.series import SeriesReader
 from firstfix.source import kinds
 from firstfix.source.fields import Fields
 from firstfix.source.node import Mapping, Node, Scalar, Sequence, clip, describe
-from firstfix.units import RATE
+from firstfix.units import LENGTH, RATE
 
 _LINK_KEYS = (
-    "run", "lanes", "spare-for", "along", "tagged", "untagged", "cable", "cord", "rate", "phase", "note",
+    "run", "lanes", "spare-for", "along", "tagged", "untagged", "cable", "cord", "colour", "length", "owned", "rate", "phase",
+    "note",
 )  # fmt: skip
 _PLAIN_KEYS = {"run", "note"}
 MOST_HOPS = 40
@@ -19,7 +22,14 @@ MOST_HOPS = 40
 _LONGEST_HOP = 200
 
 
-def read_links(fields: Fields, devices: tuple[DeviceSpec, ...], faults: Collector) -> Iterator[LinkSpec]:
+class _HasRange(Exception):
+    """A hop has a range, so the link stands for several. Found where each hop is looked at anyway: most links have none."""
+
+
+def read_links(
+    fields: Fields, devices: tuple[DeviceSpec, ...], series: SeriesReader, faults: Collector
+) -> Iterator[LinkSpec]:
+    """Links as written, one for each step of a series, then those that devices say of themselves."""
     node = fields.value("links")
     if node is not None and not isinstance(node, Sequence):
         fields.wrong(
@@ -28,7 +38,11 @@ def read_links(fields: Fields, devices: tuple[DeviceSpec, ...], faults: Collecto
         )
     elif node is not None:
         for item in node.items:
-            link = _read_link(item, faults)
+            try:
+                link = _read_link(item, faults)
+            except _HasRange:
+                yield from filter(None, (_read_link(each, faults) for each in series.steps(item, "run")))
+                continue
             if link is not None:
                 yield link
     for device in devices:
@@ -58,7 +72,21 @@ def _read_link(node: Node, faults: Collector) -> LinkSpec | None:
         fields.quantity("rate", RATE, 1, 800_000),
         fields.text("phase") or "",
         Written(None, node),
+        read_colour(fields, "colour"),
+        _owned(fields),
+        fields.quantity("length", LENGTH, 0.05, 20_000),
     )
+
+
+def _owned(fields: Fields) -> str:
+    """`true`, or `runs` where the cable in the walls is there and its cords are to be bought."""
+    node = fields.value("owned")
+    if isinstance(node, Scalar) and node.text == RUNS:
+        return RUNS
+    if node is not None and not (isinstance(node, Scalar) and node.text.lower() in ("true", "false")):
+        fields.wrong(node, f"'owned' of a link is true, false or '{RUNS}', not {describe(node)}")
+        return ""
+    return ALL if fields.flag("owned") else ""
 
 
 def _plugs_into(device: DeviceSpec, faults: Collector) -> LinkSpec | None:
@@ -66,13 +94,19 @@ def _plugs_into(device: DeviceSpec, faults: Collector) -> LinkSpec | None:
     if not isinstance(node, Mapping) or "plugs-into" not in node.entries:
         return None
     fields = Fields(node, faults, "", node.entries)
-    onward = _read_run(fields, fields.items("plugs-into"), faults, least=1)
+    try:
+        onward = _read_run(fields, fields.items("plugs-into"), faults, least=1)
+    except _HasRange:
+        message = f"a range counts with a series, and '{clip(device.name)}' is none; name one device"
+        fields.wrong(fields.entries["plugs-into"][1], message)
+        return None
     if onward is None or device.written.key is None:
         return None
     value = fields.value("plugs-into")
     assert value is not None
     hops = (HopSpec(device.name, "", device.name, device.written.key), *onward)
-    return LinkSpec(hops, 1, "", (), None, None, "", "", None, device.phase, Written(None, value))
+    cable, cord = device.cable, device.cord
+    return LinkSpec(hops, 1, "", (), None, None, cable, cord, None, device.phase, Written(None, value))
 
 
 def _read_run(
@@ -96,6 +130,8 @@ def read_hop(node: Node, faults: Collector) -> HopSpec | None:
         message = f"a run is a list of devices and jacks such as 'core/3', not {describe(node)}"
         faults.add(kinds.VALUE_KIND, message, node.span)
         return None
+    if ".." in node.text:
+        raise _HasRange
     device, slash, jacks = node.text.partition("/")
     if (slash and jack_names(jacks) is None) or not device or len(node.text) > _LONGEST_HOP:
         message = f"'{clip(node.text)}' is no place on a run; write a device, or a device and a jack such as 'core/3'"

@@ -1,26 +1,18 @@
-"""`vlans:`, `wifi:`, `names:` and `cabling:`."""
+"""`vlans:`, `wifi:` and `names:`."""
 
 from collections.abc import Iterator
 
 from firstfix.finding.collector import Collector
-from firstfix.plan.model import CablingSpec, NamesSpec, VlanSpec, WifiSpec, Written
+from firstfix.plan.colours import read_colour
+from firstfix.plan.model import NamesSpec, VlanSpec, WifiSpec, Written
+from firstfix.plan.series import SeriesReader
 from firstfix.source.fields import Fields, check_name
 from firstfix.source.node import clip
-from firstfix.units import LENGTH
 
-_VLAN_KEYS = ("id", "subnet", "gateway", "dhcp", "reaches", "note")
-_WIFI_KEYS = ("ssid", "vlan", "note")
+_VLAN_KEYS = ("id", "subnet", "gateway", "dhcp", "reaches", "colour", "was", "note")
+_WIFI_KEYS = ("ssid", "vlan", "was", "note")
 _NAMES_KEYS = ("domain", "servers")
-_CABLING_KEYS = (
-    "indoor", "outdoor", "buried", "cords", "jacks", "plugs", "fibre", "direct-attach", "slack", "drop", "dressing", "desk-cord",
-)  # fmt: skip
-_SECRETS = ("passphrase", "password", "key", "psk", "secret")
-
-# Allowances used where a plan has none of its own; common practice, no source, and said in each length's terms.
-SLACK_EACH_END = 1.5
-DROP = 2.0
-DRESSING_EACH_END = 0.15
-DESK_CORD = 2.0
+_SECRETS = ("passphrase", "pass-phrase", "password", "key", "psk", "pre-shared-key", "secret")
 
 
 def read_vlans(fields: Fields, faults: Collector) -> Iterator[VlanSpec]:
@@ -37,6 +29,7 @@ def read_vlans(fields: Fields, faults: Collector) -> Iterator[VlanSpec]:
             vlan.text("dhcp") or "",
             tuple(text for text, _ in vlan.texts("reaches")),
             Written(key, node),
+            read_colour(vlan, "colour"),
         )
 
 
@@ -54,36 +47,9 @@ def read_wifi(fields: Fields, faults: Collector) -> Iterator[WifiSpec]:
             yield WifiSpec(name, network.text("ssid") or "", network.text("vlan") or "", Written(key, node))
 
 
-def read_names(fields: Fields) -> NamesSpec:
+def read_names(fields: Fields, series: SeriesReader) -> NamesSpec:
     names = fields.below("names", "'names'", _NAMES_KEYS)
     if names is None:
         return NamesSpec("", ())
-    servers = tuple(text for text, _ in names.texts("servers"))
+    servers = tuple(text for text, _ in series.spread(names.texts("servers")))
     return NamesSpec(names.text("domain") or "", servers, Written(None, names.node))
-
-
-def read_cabling(fields: Fields, faults: Collector) -> CablingSpec:
-    cabling = fields.below("cabling", "'cabling'", _CABLING_KEYS)
-    if cabling is None:
-        cabling = Fields(fields.node, faults, "'cabling'", fields.entries)
-        cabling.entries = {}
-    return CablingSpec(
-        cabling.text("indoor") or "cat6-indoor",
-        cabling.text("outdoor") or "cat6-outdoor",
-        cabling.text("buried") or "cat6-buried",
-        cabling.text("cords") or "cord-cat6",
-        cabling.text("jacks") or "jack-cat6",
-        cabling.text("plugs") or "plug-cat6",
-        cabling.text("fibre") or "fibre-os2-indoor",
-        cabling.text("direct-attach") or "direct-attach-sfp-plus",
-        _length(cabling, "slack", SLACK_EACH_END),
-        _length(cabling, "drop", DROP),
-        _length(cabling, "dressing", DRESSING_EACH_END),
-        _length(cabling, "desk-cord", DESK_CORD),
-        Written(None, cabling.node) if "cabling" in fields else None,
-    )
-
-
-def _length(cabling: Fields, key: str, otherwise: float) -> float:
-    value = cabling.quantity(key, LENGTH, 0, 100)
-    return otherwise if value is None else value

@@ -3,15 +3,16 @@
 from collections.abc import Iterator
 
 from firstfix.finding.collector import Collector
-from firstfix.plan.model import BuildingSpec, RoomSpec, SiteSpec, WaySpec, Written
+from firstfix.plan.model import BuildingSpec, SiteSpec, WaySpec, Written
+from firstfix.plan.read_rooms import read_rooms
+from firstfix.plan.series import SeriesReader
 from firstfix.source.fields import Fields, check_name
 from firstfix.source.node import Scalar, clip
 from firstfix.units import LENGTH, TEMPERATURE
 
-_SITE_KEYS = ("rooms", "buildings", "earth", "note")
-_BUILDING_KEYS = ("rooms", "earth", "note")
-_ROOM_KEYS = ("floor", "outdoors", "drop", "mains", "note")
-_WAY_KEYS = ("between", "length", "kind", "bore", "temperature", "note")
+_SITE_KEYS = ("rooms", "buildings", "earth", "altitude", "was", "note")
+_BUILDING_KEYS = ("rooms", "earth", "altitude", "was", "note")
+_WAY_KEYS = ("owned", "between", "length", "kind", "bore", "temperature", "bundle", "phase", "was", "note")
 
 # What a way's kind implies for what lies in it (the design's closed list).
 EXPOSURE_OF_KIND = {
@@ -28,46 +29,48 @@ EXPOSURE_OF_KIND = {
     "direct-burial": "buried",
 }
 
+# More cables than any one bundle holds.
+MOST_IN_BUNDLE = 10_000
 
-def read_sites(fields: Fields, faults: Collector) -> Iterator[SiteSpec]:
+
+# The shore of the Dead Sea and the highest places people live at, roundly; no limit of any rule.
+_LOWEST, _HIGHEST = -450.0, 6000.0
+
+
+def read_sites(fields: Fields, series: SeriesReader, faults: Collector) -> Iterator[SiteSpec]:
+    """What a site says of `earth` and `altitude` holds for those of its buildings that say nothing."""
     for name, key, node in fields.table("sites"):
         check_name(name, key, faults)
         site = Fields(node, faults, f"the site '{clip(name)}'", _SITE_KEYS)
-        buildings = list(_read_buildings(site, faults))
-        rooms = tuple(_read_rooms(site, faults))
+        earth = site.text("earth") or ""
+        altitude = site.quantity("altitude", LENGTH, _LOWEST, _HIGHEST)
+        buildings = list(_read_buildings(site, earth, altitude, series, faults))
+        rooms = tuple(read_rooms(site, series, faults))
         if rooms or not buildings:
             # Rooms written straight into a site lie in its one building, which bears the site's name.
-            buildings.insert(0, BuildingSpec(name, site.text("earth") or "", rooms, Written(key, node)))
+            buildings.insert(0, BuildingSpec(name, earth, altitude, rooms, Written(key, node)))
         yield SiteSpec(name, tuple(buildings), Written(key, node))
 
 
-def _read_buildings(site: Fields, faults: Collector) -> Iterator[BuildingSpec]:
+def _read_buildings(
+    site: Fields, earth: str, altitude: float | None, series: SeriesReader, faults: Collector
+) -> Iterator[BuildingSpec]:
     for name, key, node in site.table("buildings"):
         check_name(name, key, faults)
         building = Fields(node, faults, f"the building '{clip(name)}'", _BUILDING_KEYS)
+        own_altitude = building.quantity("altitude", LENGTH, _LOWEST, _HIGHEST)
         yield BuildingSpec(
-            name, building.text("earth") or "", tuple(_read_rooms(building, faults)), Written(key, node)
-        )
-
-
-def _read_rooms(holder: Fields, faults: Collector) -> Iterator[RoomSpec]:
-    for name, key, node in holder.table("rooms"):
-        check_name(name, key, faults)
-        room = Fields(node, faults, f"the room '{clip(name)}'", _ROOM_KEYS)
-        yield RoomSpec(
             name,
-            room.integer("floor", -9, 200) or 0,
-            room.flag("outdoors") or False,
-            room.quantity("drop", LENGTH, 0, 200),
-            room.integer("mains", 0, 500),
+            building.text("earth") or earth,
+            altitude if own_altitude is None else own_altitude,
+            tuple(read_rooms(building, series, faults)),
             Written(key, node),
         )
 
 
-def read_ways(fields: Fields, faults: Collector) -> Iterator[WaySpec]:
-    for name, key, node in fields.table("ways"):
-        check_name(name, key, faults)
-        way = Fields(node, faults, f"the way '{clip(name)}'", _WAY_KEYS)
+def read_ways(fields: Fields, series: SeriesReader, faults: Collector) -> Iterator[WaySpec]:
+    for name, key, node in series.named(fields, "ways", own_key="between"):
+        way = Fields(node, faults, f"the way '{clip(key.text)}'", _WAY_KEYS)
         between = _between(way, key)
         yield WaySpec(
             name,
@@ -76,7 +79,10 @@ def read_ways(fields: Fields, faults: Collector) -> Iterator[WaySpec]:
             way.choice("kind", EXPOSURE_OF_KIND) or "trunking",
             way.quantity("bore", LENGTH, 0.001, 2),
             way.quantity("temperature", TEMPERATURE, -60, 90),
+            way.text("phase") or "",
             Written(key, node),
+            way.integer("bundle", 1, MOST_IN_BUNDLE),
+            way.flag("owned") or False,
         )
 
 

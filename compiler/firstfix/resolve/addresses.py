@@ -9,6 +9,7 @@ from firstfix.build.hardware import Device
 from firstfix.build.logical import AddressClaim, NameService, Vlan
 from firstfix.parts.part import INLINE_KINDS, MAINS_KINDS, TERMINATION_KINDS
 from firstfix.plan.model import DeviceSpec, Plan, VlanSpec
+from firstfix.resolve.kept import Kept
 from firstfix.resolve.notes import Notes, value_span
 from firstfix.resolve.vlans import Membership
 from firstfix.source.node import clip
@@ -35,17 +36,20 @@ def resolve_addresses(
     vlans: dict[str, Vlan],
     members: dict[str, Membership],
     devices: dict[str, Device],
+    kept: Kept,
     notes: Notes,
 ) -> Addresses:
-    planner = _Addressing(vlans, members, devices, notes)
+    planner = _Addressing(vlans, members, devices, kept, notes)
     for vlan_spec in plan.vlans:
         planner.subnet(vlan_spec)
     specs = [spec for spec in plan.devices if ids.device(spec.name) in devices]
-    for spec in specs:
-        planner.router(spec)
+    planner.router()
     for spec in specs:
         planner.written(spec)
-    for spec in sorted(specs, key=lambda spec: spec.name):
+    in_order = sorted(specs, key=lambda spec: spec.name)
+    if kept.has_any:
+        in_order = [spec for spec in in_order if not planner.kept(spec)]
+    for spec in in_order:
         planner.worked_out(spec)
     return Addresses(planner.vlans, tuple(sorted(planner.claims)), _names(plan, devices, notes))
 
@@ -77,17 +81,25 @@ def _is_reserved(network: Network) -> bool:
 
 class _Addressing:
     def __init__(
-        self, vlans: dict[str, Vlan], members: dict[str, Membership], devices: dict[str, Device], notes: Notes
+        self,
+        vlans: dict[str, Vlan],
+        members: dict[str, Membership],
+        devices: dict[str, Device],
+        kept: Kept,
+        notes: Notes,
     ) -> None:
         self.vlans = dict(vlans)
         self.claims: list[AddressClaim] = []
         self._members = members
         self._devices = devices
+        self._kept = kept
         self._notes = notes
         self._networks: dict[str, Network] = {}
-        self._used: dict[str, set[int]] = {}
+        # Of each subnet, who holds which address; "" holds what is nobody's to take.
+        self._used: dict[str, dict[int, str]] = {}
         self._next_free: dict[str, int] = {}
         self._leases: dict[str, tuple[int, int]] = {}
+        self._stay: set[str] = set()
 
     def subnet(self, spec: VlanSpec) -> None:
         vlan_id = ids.vlan(spec.name)
@@ -119,7 +131,7 @@ class _Addressing:
         self.vlans[vlan_id] = self.vlans[vlan_id]._replace(
             subnet=str(network), gateway=gateway, leases=self._lease_range(spec, vlan_id, network)
         )
-        self._used[vlan_id] = {address_key(gateway)}
+        self._used[vlan_id] = {address_key(gateway): ""}
 
     def _lease_range(self, spec: VlanSpec, vlan_id: str, network: Network) -> tuple[str, str]:
         if not spec.leases:
@@ -178,16 +190,19 @@ class _Addressing:
 
     def _claim(self, device_id: str, vlan_id: str, address: str) -> None:
         self.claims.append(AddressClaim(device_id, vlan_id, address, self._networks[vlan_id].prefixlen))
-        self._used[vlan_id].add(address_key(address))
+        self._used[vlan_id][address_key(address)] = device_id
 
-    def router(self, spec: DeviceSpec) -> None:
-        """The one router holds each subnet's gateway address; with two, the plan has to say who holds which."""
-        device_id = ids.device(spec.name)
-        if self._devices[device_id].part.routes is not True:
+    def router(self) -> None:
+        """One router holds each subnet's gateway address: the one that held it before, else the one whose name sorts first."""
+        routers = sorted(device.id for device in self._devices.values() if device.part.routes is True)
+        kept = self._kept.router()
+        if not routers:
             return
-        routers = [device for device in self._devices.values() if device.part.routes is True]
-        if len(routers) > 1 and device_id != min(device.id for device in routers):
-            return
+        device_id = ids.device(kept.device) if kept is not None else ""
+        if device_id not in routers:
+            if kept is not None:
+                self._kept.impossible(kept, f"'{kept.device}' was the router, and is none now")
+            device_id = routers[0]
         for vlan_id in self._members[device_id].tagged:
             if vlan_id in self._networks and self.vlans[vlan_id].gateway:
                 self._claim(device_id, vlan_id, self.vlans[vlan_id].gateway)
@@ -223,18 +238,54 @@ class _Addressing:
             self._claim(device_id, vlan_id, address)
             self._notes.honour(device_id, "address", address, "addresses")
 
+    def _is_ours(self, spec: DeviceSpec) -> bool:
+        """Whether the plan leaves it to us to find an address for the device."""
+        device = self._devices[ids.device(spec.name)]
+        in_subnet = self._members[device.id].untagged in self._networks
+        return not spec.host and in_subnet and device.part.routes is not True and _has_address(device)
+
+    def _is_lent(self, device: Device, vlan_id: str) -> bool:
+        return vlan_id in self._leases and device.part.kind not in _FIXED_KINDS
+
+    def kept(self, spec: DeviceSpec) -> bool:
+        """Whether the device has the host number that it had before."""
+        device_id = ids.device(spec.name)
+        vlan_id = self._members[device_id].untagged
+        if not self._is_ours(spec) or self._is_lent(self._devices[device_id], vlan_id):
+            return False
+        kept = self._kept.host(spec.name, ids.path(vlan_id))
+        if kept is None:
+            return False
+        network = self._networks[vlan_id]
+        low, high = self._leases.get(vlan_id, (0, -1))
+        address = int(network.network_address) + kept.host
+        was = f"host {kept.host} was kept for '{spec.name}'"
+        if kept.host >= network.num_addresses - 1:
+            self._kept.impossible(kept, f"{was}, and {network} has no such host")
+        elif low <= kept.host <= high:
+            self._kept.impossible(kept, f"{was}, and the VLAN lends that one out now")
+        elif address in self._used[vlan_id]:
+            holder = self._used[vlan_id][address]
+            other = f"'{ids.path(holder)}'" if holder else "the gateway"
+            if holder in self._stay:
+                self._kept.twice(kept, f"{was}, and for {other}", other)
+            else:
+                self._kept.impossible(kept, f"{was}, and the plan gives it to {other}")
+        else:
+            shown = str(network.network_address + kept.host)
+            self._claim(device_id, vlan_id, shown)
+            self._stay.add(device_id)
+            self._notes.keep(device_id, "address", shown, "addresses")
+            return True
+        return False
+
     def worked_out(self, spec: DeviceSpec) -> None:
         device_id = ids.device(spec.name)
         device = self._devices[device_id]
         vlan_id = self._members[device_id].untagged
-        if (
-            spec.host
-            or vlan_id not in self._networks
-            or device.part.routes is True
-            or not _has_address(device)
-        ):
+        if not self._is_ours(spec):
             return
-        if vlan_id in self._leases and device.part.kind not in _FIXED_KINDS:
+        if self._is_lent(device, vlan_id):
             low, high = self.vlans[vlan_id].leases
             self._notes.decide(
                 device_id,

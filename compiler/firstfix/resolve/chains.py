@@ -1,14 +1,18 @@
 """Links as chains of devices and hops: names resolved, ids given, each hop known as a cord or an installed run."""
 
 from collections import Counter
+from collections.abc import Iterable
 from itertools import pairwise
 from typing import NamedTuple
 
+from firstfix.allocations.choices import KeptRun
 from firstfix.build import ids
 from firstfix.build.cabling import CORD, RUN
 from firstfix.build.hardware import Device
 from firstfix.parts.part import INLINE_KINDS, TERMINATION_KINDS
 from firstfix.plan.model import LinkSpec, Plan
+from firstfix.resolve.kept import Kept
+from firstfix.resolve.kept_runs import KeptJacks, Named, jacks_along, match_runs, number_of
 from firstfix.resolve.notes import Notes, value_span
 
 
@@ -19,6 +23,7 @@ class Chain(NamedTuple):
     spec: LinkSpec
     devices: tuple[Device, ...]
     kinds: tuple[str, ...]
+    kept: KeptJacks | None = None
 
 
 class Chains(NamedTuple):
@@ -28,12 +33,12 @@ class Chains(NamedTuple):
     unsettled: frozenset[str]
 
 
-def resolve_chains(plan: Plan, devices: dict[str, Device], notes: Notes) -> Chains:
+def resolve_chains(plan: Plan, devices: dict[str, Device], kept: Kept, notes: Notes) -> Chains:
     named = {device.name: device for device in devices.values()}
     declared = {spec.name for spec in plan.devices}
     chains: list[Chain] = []
     unsettled: set[str] = set()
-    for link_id, spec in _with_ids(plan.links):
+    for link_id, spec, chosen in with_ids(plan.links, kept):
         notes.wrote(link_id, spec.written)
         if spec.spare_for and spec.spare_for.partition("/")[0] not in declared:
             at = value_span(spec.written, "spare-for")
@@ -50,29 +55,86 @@ def resolve_chains(plan: Plan, devices: dict[str, Device], notes: Notes) -> Chai
             unsettled.update(device.id for device in found)
             continue
         kinds = tuple(_kind(a, b) for a, b in pairwise(found))
-        chains.append(Chain(link_id, spec, tuple(found), kinds))
+        chains.append(Chain(link_id, spec, tuple(found), kinds, chosen))
     return Chains(tuple(chains), frozenset(unsettled))
 
 
-def _with_ids(links: tuple[LinkSpec, ...]) -> list[tuple[str, LinkSpec]]:
-    """Ids in sorted order. Links with the same two ends are told apart by what lies between, then by an ordinal."""
+class Identified(NamedTuple):
+    """A link with its id, and what an earlier build chose for it."""
 
-    chains = [_one_way(spec) for spec in links]
+    id: str
+    spec: LinkSpec
+    kept: KeptJacks | None
+
+
+def with_ids(links: tuple[LinkSpec, ...], kept: Kept) -> list[Identified]:
+    """Ids in sorted order. Links with the same two ends are told apart by what lies between, then by an ordinal.
+
+    A link that is known from an earlier build keeps its ordinal, whichever of its kind have come or gone since.
+    """
+    chains = [one_way(spec) for spec in links]
     count = Counter(chains)
     # Two links over the same hops are told apart by all else they say, never by who stands first in the file.
     keys = [
         (hops[0], hops[-1], hops, repr(spec) if count[hops] > 1 else "")
         for hops, spec in zip(chains, links, strict=True)
     ]
+    ordered = sorted(zip(keys, links, strict=True), key=lambda pair: pair[0])
+    if kept.runs:
+        return _kept_ids([Named(ids.link(key[0], key[1], 1), key[2], spec) for key, spec in ordered], kept)
     counted: Counter[tuple[str, str]] = Counter()
-    found: list[tuple[str, LinkSpec]] = []
-    for (first, last, *_), spec in sorted(zip(keys, links, strict=True), key=lambda pair: pair[0]):
+    found: list[Identified] = []
+    for (first, last, *_), spec in ordered:
         counted[first, last] += 1
-        found.append((ids.link(first, last, counted[first, last]), spec))
+        found.append(Identified(ids.link(first, last, counted[first, last]), spec, None))
     return found
 
 
-def _one_way(spec: LinkSpec) -> tuple[str, ...]:
+def _kept_ids(named: list[Named], kept: Kept) -> list[Identified]:
+    known = match_runs(named, kept.runs)
+    number: dict[int, int] = {}
+    holder: dict[tuple[str, int], KeptRun] = {}
+    for index, run in sorted(known.items()):
+        base, ordinal = number_of(run)
+        if base != named[index].base:
+            continue
+        first = holder.setdefault((base, ordinal), run)
+        if first is run:
+            number[index] = ordinal
+        else:
+            kept.twice(run, f"two runs are kept as '{run.run}'", f"the one by {first.chosen}")
+    _say_left_over(set(kept.runs).difference(known.values()), known.values(), kept)
+    taken = set(holder)
+    free: Counter[str] = Counter()
+    found: list[Identified] = []
+    for index, (base, hops, spec) in enumerate(named):
+        if index not in number:
+            free[base] += 1
+            while (base, free[base]) in taken:
+                free[base] += 1
+            number[index] = free[base]
+        chosen = jacks_along(known[index], spec, hops) if index in known else None
+        found.append(Identified(base + (f"#{number[index]}" if number[index] > 1 else ""), spec, chosen))
+    return found
+
+
+def _say_left_over(runs: set[KeptRun], known: Iterable[KeptRun], kept: Kept) -> None:
+    """Kept runs that are no run of the plan: the same run kept twice, or one that is gone."""
+    first = {run.run: run for run in known}
+    gone: list[KeptRun] = []
+    for run in sorted(runs, key=lambda each: each[:-1]):
+        if run.run in first:
+            kept.twice(
+                run,
+                f"the {run.about} is kept twice, by {first[run.run].chosen} and by {run.chosen}",
+                first[run.run].chosen,
+            )
+        else:
+            gone.append(run)
+    kept.idle(gone)
+
+
+def one_way(spec: LinkSpec) -> tuple[str, ...]:
     """The hops as written, in the same order whichever way round the run is written."""
     hops = tuple([hop.shown for hop in spec.hops])
     return min(hops, hops[::-1])

@@ -1,15 +1,18 @@
 """Which jack each hop of each chain ends at: what is written is honoured, the rest is assigned device by device."""
 
 from collections import defaultdict
+from collections.abc import Container, Iterator
 from typing import NamedTuple
 
 from firstfix.algorithms.assign import Wanted, assign
+from firstfix.build import ids
 from firstfix.build.cabling import RUN
 from firstfix.build.hardware import Device
 from firstfix.parts.numbering import jack_names
 from firstfix.parts.part import CAGE_FAMILIES, TERMINATION_KINDS, JackSpec, Part
 from firstfix.resolve.chains import Chain, is_in_line
 from firstfix.resolve.jacks import JackField, jack_id
+from firstfix.resolve.kept import Kept
 from firstfix.resolve.notes import Notes
 
 # (link id, index of the device in the chain, side: 0 towards the device before, 1 towards the one after, lane)
@@ -19,7 +22,7 @@ EndKey = tuple[str, int, int, int]
 class Stop(NamedTuple):
     """One visit of a chain at a device: `sides` are 0, 1 or both; both where it passes through by one pair of jacks.
 
-    `asked` is the jack or range of jacks as written, or "".
+    `asked` is the jack or range of jacks as written, or ""; `kept` the jack that an earlier build chose, or "".
     """
 
     chain: Chain
@@ -28,13 +31,14 @@ class Stop(NamedTuple):
     lane: int
     device: Device
     asked: str
+    kept: str
 
     @property
     def key(self) -> tuple[str, int]:
         return self.chain.id, self.place * 100 + self.sides[0] * 10 + self.lane
 
 
-def resolve_ends(chains: tuple[Chain, ...], field: JackField, notes: Notes) -> dict[EndKey, str]:
+def resolve_ends(chains: tuple[Chain, ...], field: JackField, kept: Kept, notes: Notes) -> dict[EndKey, str]:
     """The jack id at each end of each hop. An end without a jack is missing from the result and has a gap."""
     stops: defaultdict[str, list[Stop]] = defaultdict(list)
     for chain in chains:
@@ -42,7 +46,7 @@ def resolve_ends(chains: tuple[Chain, ...], field: JackField, notes: Notes) -> d
             stops[stop.device.id].append(stop)
     ends: dict[EndKey, str] = {}
     for _, mine in sorted(stops.items()):
-        _DeviceEnds(mine, field, ends, notes).settle()
+        _DeviceEnds(mine, field, ends, kept, notes).settle()
     return ends
 
 
@@ -65,24 +69,54 @@ def _stops(chain: Chain) -> list[Stop]:
     for lane in range(1, chain.spec.lanes + 1):
         for index, (device, hop) in enumerate(zip(chain.devices, chain.spec.hops, strict=True)):
             if 0 < index < last and is_in_line(device):
-                found.append(Stop(chain, index, (0, 1), lane, device, hop.jacks))
+                found.append(
+                    Stop(chain, index, (0, 1), lane, device, hop.jacks, _kept(chain, index, lane - 1))
+                )
                 continue
+            first = (lane - 1) * (1 + (0 < index < last))
             if index > 0:
-                found.append(Stop(chain, index, (0,), lane, device, hop.jacks))
+                found.append(Stop(chain, index, (0,), lane, device, hop.jacks, _kept(chain, index, first)))
             if index < last:
-                found.append(Stop(chain, index, (1,), lane, device, hop.jacks))
+                at = first + (index > 0)
+                found.append(Stop(chain, index, (1,), lane, device, hop.jacks, _kept(chain, index, at)))
     return found
+
+
+def _kept(chain: Chain, place: int, which: int) -> str:
+    if chain.kept is None:
+        return ""
+    jacks = chain.kept.along[place]
+    return jacks[which] if which < len(jacks) else ""
+
+
+class _Terms(NamedTuple):
+    """What a stop asks of its jack: one of those asked for, if any; a family that its neighbours can meet; a side of the device."""
+
+    asked: frozenset[str] | None
+    families: frozenset[str]
+    side: str
+
+
+class _Served(NamedTuple):
+    """What became of a stop: its jack, or None, and whether that suits it fully or only does in need."""
+
+    stop: Stop
+    jack: str | None
+    is_full: bool
 
 
 class _DeviceEnds:
     """All stops at one device."""
 
-    def __init__(self, stops: list[Stop], field: JackField, ends: dict[EndKey, str], notes: Notes) -> None:
+    def __init__(
+        self, stops: list[Stop], field: JackField, ends: dict[EndKey, str], kept: Kept, notes: Notes
+    ) -> None:
         self._stops = stops
         self._device = stops[0].device
         self._part = self._device.part
         self._field = field
         self._ends = ends
+        self._kept = kept
         self._notes = notes
         self._taken: dict[str, Stop] = {}
         self._prefix = jack_id(self._device, "")
@@ -100,8 +134,13 @@ class _DeviceEnds:
                 open_stops.append(stop)
             elif name:
                 self._occupy(stop, name)
-        if open_stops:
-            self._choose(open_stops)
+        if not open_stops:
+            return
+        written = frozenset(self._taken)
+        staying = self._keep(open_stops)
+        rest = [stop for stop in open_stops if stop.key not in staying] if staying else open_stops
+        served = [*staying.values(), *self._choose(rest)]
+        self._report([each for each in served if not each.is_full], open_stops, written, bool(staying))
 
     def _fixed(self, stop: Stop) -> str | None:
         """The one jack that the author wrote (with lanes, the next ones in turn); None if it is ours to choose, "" if at fault."""
@@ -157,30 +196,132 @@ class _DeviceEnds:
             which = "installed runs" if _hop_kind(stop, 0) == RUN else "cords"
             message = f"'{shown}' has {which} on both sides of this run; its front takes a cord and its rear an installed run"
         else:
-            first = self._taken[clash].chain.spec.hops[self._taken[clash].place].node.span
+            holder = self._taken[clash]
+            # By their places in the plan, not by the order in which runs are settled.
+            first, at = sorted((holder.chain.spec.hops[holder.place].node.span, at))
             face = f" at its {self._field.jacks[clash].face}" if self._part.kind in TERMINATION_KINDS else ""
             message = f"the jack '{shown}' is wired twice{face}; the first time at {first.file}:{first.line}:{first.column}"
         self._notes.gap("jack-used-twice", f"jack:{shown}", message, at)
 
-    def _choose(self, stops: list[Stop]) -> None:
-        wanted = [self._wanted(stop) for stop in stops]
+    def _keep(self, stops: list[Stop]) -> dict[tuple[str, int], _Served]:
+        """Gives each stop the jack it had, where that is still possible. Of two with the same jack the run that sorts first keeps it."""
+        staying: dict[tuple[str, int], _Served] = {}
+        weak: list[Stop] = []
+        for stop in sorted((each for each in stops if each.kept), key=lambda each: each.key):
+            wish = _power_wish(stop)
+            if problem := self._unsuited(stop):
+                self._give_up(stop, problem)
+            elif wish is not None and stop.kept not in wish:
+                weak.append(stop)
+            else:
+                self._stay(stop, staying, True)
+        for stop in weak:
+            if self._wanted(stop, self._taken).best:
+                self._give_up(stop, "it has not the power that the run needs, and another jack has")
+            else:
+                self._stay(stop, staying, False)
+        return staying
+
+    def _stay(self, stop: Stop, staying: dict[tuple[str, int], _Served], is_full: bool) -> None:
+        # A thing in line may stand the other way round than it did.
+        name = self._oriented(stop, stop.kept)
+        holder = self._holder(stop, name)
+        if holder is None:
+            self._occupy(stop, name)
+            staying[stop.key] = _Served(stop, name, is_full)
+            self._notes.keep(stop.chain.id, _attribute(stop), f"{self._device.name}/{name}", "ends")
+        elif holder.key in staying:
+            assert stop.chain.kept is not None
+            other = f"'{ids.path(holder.chain.id)}'"
+            message = f"'{self._device.name}/{name}' is kept for '{ids.path(stop.chain.id)}' and for {other}"
+            self._kept.twice(stop.chain.kept.run, message, other)
+        else:
+            self._give_up(stop, f"the plan gives it to '{ids.path(holder.chain.id)}'")
+
+    def _give_up(self, stop: Stop, why: str) -> None:
+        assert stop.chain.kept is not None
+        was = f"'{self._device.name}/{stop.kept}' was kept for the run '{ids.path(stop.chain.id)}'"
+        self._kept.impossible(stop.chain.kept.run, f"{was}, and {why}")
+
+    def _holder(self, stop: Stop, name: str) -> Stop | None:
+        return next((self._taken[each] for each in self._jack_ids(stop, name) if each in self._taken), None)
+
+    def _unsuited(self, stop: Stop) -> str:
+        """Why the kept jack does not suit the run any more, or nothing."""
+        place = self._places.get(stop.kept)
+        if place is None:
+            return f"'{self._device.name}' has no such jack now"
+        spec, terms = self._part.jacks[place], self._terms(stop)
+        if terms.asked is not None and spec.name not in terms.asked:
+            return f"the plan asks for {stop.asked}"
+        if spec.family not in terms.families:
+            return "what lies beyond does not fit it now"
+        if terms.asked is None and spec.side != terms.side:
+            return "it is on the wrong side of the device now"
+        if self._terminates and len(set(self._jack_ids(stop, spec.name))) < len(stop.sides):
+            return "the run needs both of its faces now"
+        return ""
+
+    def _choose(self, stops: list[Stop]) -> list[_Served]:
+        """Gives each stop a jack, as far as there is one."""
+        wanted = [self._wanted(stop, self._taken) for stop in stops]
         chosen = assign(wanted)
+        served: list[_Served] = []
         for stop, each in zip(stops, wanted, strict=True):
             name = chosen.get(stop.key)
+            served.append(_Served(stop, name, name in each.best))
             if name is None:
-                self._exhausted(stop)
                 continue
+            name = self._oriented(stop, name)
             self._occupy(stop, name)
             others = tuple(other for other in (*each.best, *each.also) if other != name)
             why = _why(name, each, self._part)
-            for side in stop.sides:
-                attribute = f"jack at {self._device.name}" + (
-                    f" lane {stop.lane}" if stop.chain.spec.lanes > 1 else ""
-                )
-                if side == stop.sides[0]:
-                    self._notes.decide(
-                        stop.chain.id, attribute, f"{self._device.name}/{name}", "ends", why, others
-                    )
+            shown = f"{self._device.name}/{name}"
+            self._notes.decide(stop.chain.id, _attribute(stop), shown, "ends", why, others)
+        return served
+
+    def _report(
+        self, poorly: list[_Served], everyone: list[Stop], written: frozenset[str], has_kept: bool
+    ) -> None:
+        """What could not be served, and whether it could be, if kept choices moved."""
+        if not poorly:
+            return
+        better = self._without_kept(everyone, written, poorly) if has_kept else frozenset()
+        for stop, name, _ in poorly:
+            if stop.key in better:
+                self._in_the_way(stop, name)
+            elif name is None:
+                self._exhausted(stop)
+
+    def _without_kept(
+        self, everyone: list[Stop], written: frozenset[str], poorly: list[_Served]
+    ) -> frozenset[tuple[str, int]]:
+        """Those of `poorly` that are served better in an arrangement which keeps nothing and serves more, or more of them fully."""
+        wanted = [self._wanted(stop, written) for stop in everyone]
+        chosen = assign(wanted)
+        best = {each.key: frozenset(each.best) for each in wanted}
+        unserved = len([None for each in poorly if each.jack is None])
+        now = len(everyone) - unserved, len(everyone) - len(poorly)
+        then = len(chosen), sum([name in best[key] for key, name in chosen.items()])
+        if then <= now:
+            return frozenset()
+        return frozenset(
+            stop.key
+            for stop, name, _ in poorly
+            if stop.key in chosen and (name is None or chosen[stop.key] in best[stop.key])
+        )
+
+    def _in_the_way(self, stop: Stop, name: str | None) -> None:
+        at = stop.chain.spec.hops[stop.place].node.span
+        run, device = ids.path(stop.chain.id), self._device.name
+        if name is None:
+            message = (
+                f"'{device}' has no free jack for the run '{run}', and would have one if kept choices moved"
+            )
+            self._notes.gap("kept-in-the-way", self._device.id, message, at)
+        else:
+            message = f"the run '{run}' gets the jack '{device}/{name}', which gives it no power, and would get a better one if kept choices moved"
+            self._notes.gap("kept-second-best", self._device.id, message, at)
 
     def _exhausted(self, stop: Stop) -> None:
         at = stop.chain.spec.hops[stop.place].node.span
@@ -189,20 +330,27 @@ class _DeviceEnds:
         message = f"'{self._device.name}' has no free jack{asked} that suits this run; {used} of its {len(self._part.jacks)} are in use"
         self._notes.gap("jacks-exhausted", stop.chain.id, message, at)
 
-    def _wanted(self, stop: Stop) -> Wanted:
-        asked = set(jack_names(stop.asked) or ()) if stop.asked else None
-        families = _families_beyond(stop)
-        side = _side(stop)
+    def _terms(self, stop: Stop) -> _Terms:
+        asked = frozenset(jack_names(stop.asked) or ()) if stop.asked else None
+        return _Terms(asked, _families_beyond(stop), _side(stop))
+
+    def _wanted(self, stop: Stop, taken: Container[str]) -> Wanted:
+        """What a stop could have of what is not `taken`, in order of liking."""
+        asked, families, side = self._terms(stop)
         usable = [
             spec
             for spec in self._part.jacks
             if (asked is None or spec.name in asked)
             and (spec.side == side or asked is not None)
             and spec.family in families
-            and self._is_free(stop, spec.name)
+            and self._is_free(stop, spec.name, taken)
         ]
         if len(stop.sides) == 2 and self._part.passes:
-            return Wanted(stop.key, self._in_line(stop, usable), ())
+            # Its two jacks belong together, so either of them stands for both: see `_oriented`.
+            near = {each.far: each.near for each in self._part.passes}
+            return Wanted(
+                stop.key, tuple(dict.fromkeys(near.get(spec.name, spec.name) for spec in usable)), ()
+            )
         suits = _power_wish(stop)
         ranked = sorted(usable, key=lambda spec: (self._waste(spec, suits is None), self._order(spec)))
         if suits is None:
@@ -224,28 +372,34 @@ class _DeviceEnds:
     def _order(self, spec: JackSpec) -> int:
         return self._places[spec.name]
 
-    def _is_free(self, stop: Stop, name: str) -> bool:
+    def _is_free(self, stop: Stop, name: str, taken: Container[str]) -> bool:
         jacks = self._jack_ids(stop, name)
-        return len(set(jacks)) == len(jacks) and not any(each in self._taken for each in jacks)
+        return len(set(jacks)) == len(jacks) and not any(each in taken for each in jacks)
 
-    def _in_line(self, stop: Stop, usable: list[JackSpec]) -> tuple[str, ...]:
+    def _oriented(self, stop: Stop, name: str) -> str:
         """Which way round a thing stands in line: an injector gives towards what takes PoE; a protector's line side, its near
         jack, faces the run that comes in from outside. The name is that of the jack towards the device before."""
-        near = {each.near for each in self._part.passes}
-        injects = any(each.power == "injects" for each in self._part.passes)
-        before = stop.chain.devices[: stop.place]
-        after = stop.chain.devices[stop.place + 1 :]
-        if injects:
-            gives_forward = _takes_poe(after[-1]) and not _takes_poe(before[0])
-            near_first = gives_forward
+        if len(stop.sides) < 2 or not self._part.passes:
+            return name
+        pair = next((each for each in self._part.passes if name in (each.near, each.far)), None)
+        if pair is None:
+            return name
+        if any(each.power == "injects" for each in self._part.passes):
+            near_first = _takes_poe(stop.chain.devices[-1]) and not _takes_poe(stop.chain.devices[0])
         else:
             near_first = _hop_kind(stop, 0) == RUN or _hop_kind(stop, 1) != RUN
-        return tuple(
-            spec.name
-            for spec in sorted(
-                usable, key=lambda spec: ((spec.name in near) != near_first, self._order(spec))
-            )
-        )
+        asked, families, _ = self._terms(stop)
+        allowed = [
+            each
+            for each in (pair.near, pair.far)
+            if (asked is None or each in asked) and self._family(each) in families
+        ]
+        wanted = pair.near if near_first else pair.far
+        return wanted if wanted in allowed or not allowed else allowed[0]
+
+    def _family(self, name: str) -> str:
+        place = self._places.get(name)
+        return "" if place is None else self._part.jacks[place].family
 
 
 def _hop_kind(stop: Stop, side: int) -> str:
@@ -258,14 +412,27 @@ def _takes_poe(device: Device) -> bool:
 
 def _far_device(stop: Stop) -> Device | None:
     """The next thing along the chain that is not a panel or outlet, away from this stop."""
-    step = 1 if stop.sides[0] == 1 else -1
-    index = stop.place + step
-    while 0 <= index < len(stop.chain.devices):
-        device = stop.chain.devices[index]
-        if not is_in_line(device) or device.part.gives_poe is not None:
-            return device
-        index += step
-    return None
+    return next(
+        (each for each in _away(stop) if not is_in_line(each) or each.part.gives_poe is not None), None
+    )
+
+
+def _far_in_power(stop: Stop) -> Device | None:
+    """As `_far_device`; a splitter ends the way of power too."""
+    return next(
+        (
+            each
+            for each in _away(stop)
+            if not is_in_line(each) or each.part.gives_poe is not None or each.part.takes_poe is not None
+        ),
+        None,
+    )
+
+
+def _away(stop: Stop) -> Iterator[Device]:
+    """What follows along the chain, away from this stop."""
+    devices = stop.chain.devices
+    yield from devices[stop.place + 1 :] if stop.sides[0] == 1 else reversed(devices[: stop.place])
 
 
 def _side(stop: Stop) -> str:
@@ -285,7 +452,7 @@ def _power_wish(stop: Stop) -> frozenset[str] | None:
 
     Between two devices that could each feed the other, the one that the run names first is fed: runs are written towards the core.
     """
-    far = _far_device(stop)
+    far = _far_in_power(stop)
     part = stop.device.part
     if far is None or len(stop.sides) == 2:
         return None
@@ -317,6 +484,10 @@ def _families_beyond(stop: Stop) -> frozenset[str]:
             some |= frozenset(CAGE_FAMILIES)
         found = some if found is None else found & some
     return found if found is not None else frozenset()
+
+
+def _attribute(stop: Stop) -> str:
+    return f"jack at {stop.device.name}" + (f" lane {stop.lane}" if stop.chain.spec.lanes > 1 else "")
 
 
 def _why(name: str, wanted: Wanted, part: Part) -> str:

@@ -3,17 +3,22 @@ take a device, a jack or a hop away and its things go with it."""
 
 from collections.abc import Iterator
 from operator import itemgetter
+from typing import NamedTuple
 
 from firstfix.build import ids
 from firstfix.build.cabling import RUN, Piece
 from firstfix.build.hardware import IN_A_BOX, IN_PLACE, TO_BUY, Device, Fitting, Item, Jack
 from firstfix.build.power import MainsFeed
 from firstfix.parts.facts import Fact
+from firstfix.parts.layers import parts_of_kind
 from firstfix.parts.part import CAGE_FAMILIES, TERMINATION_KINDS, Library, Part
 from firstfix.plan.model import CablingSpec
-from firstfix.resolve.equipment import Equipment, find_part
+from firstfix.resolve.boxes import Boxes
+from firstfix.resolve.equipment import Equipment
 from firstfix.resolve.jacks import JackField
+from firstfix.resolve.leads import LOCAL, Leads
 from firstfix.resolve.notes import Notes, value_span
+from firstfix.resolve.settle import find_part
 
 # What holds a rack-mounted part, by the cabinet's rails and thread.
 _FASTENERS = {("square holes", "M6"): "cage-nut-set-m6", ("threaded", "M6"): "screw-m6"}
@@ -29,11 +34,12 @@ def resolve_items(
     pieces: dict[str, Piece],
     field: JackField,
     feeds: tuple[MainsFeed, ...],
+    leads: Leads,
     cabling: CablingSpec,
     library: Library,
     notes: Notes,
 ) -> tuple[Item, ...]:
-    maker = _ItemMaker(equipment, field, cabling, library, notes)
+    maker = _ItemMaker(equipment, field, leads, cabling, library, notes)
     found: list[Item] = []
     for cabinet in equipment.cabinets.values():
         found += maker.thing(
@@ -47,47 +53,66 @@ def resolve_items(
         found += maker.piece(piece)
     for feed in feeds:
         found += maker.power_cord(feed)
+    found += maker.in_boxes()
     return tuple(sorted(found, key=itemgetter(0)))
+
+
+class _Opened(NamedTuple):
+    """A thing whose box has something in it beside."""
+
+    id: str
+    part: Part
+    place: str
+    is_owned: bool
+    phase: str
 
 
 class _ItemMaker:
     def __init__(
-        self, equipment: Equipment, field: JackField, cabling: CablingSpec, library: Library, notes: Notes
+        self,
+        equipment: Equipment,
+        field: JackField,
+        leads: Leads,
+        cabling: CablingSpec,
+        library: Library,
+        notes: Notes,
     ) -> None:
         self._equipment = equipment
         self._field = field
         self._cabling = cabling
         self._library = library
         self._notes = notes
-        self._modules: dict[str, str] = {}
+        self._leads = leads
+        self._boxes = Boxes()
+        self._opened: list[_Opened] = []
 
     def thing(self, id_: str, part: Part, place: str, is_owned: bool, phase: str, why: str) -> Iterator[Item]:
-        """A thing, what comes in its box, and what it needs beyond that."""
+        """A thing, and what it needs beyond what comes in its box."""
         standing = IN_PLACE if is_owned else TO_BUY
         path = ids.path(id_)
         yield Item(f"item:{path}", part.name, 1, 0.0, place, id_, why, standing, phase)
-        boxed = dict(part.in_box)
-        for name, count in part.in_box:
-            if name in self._library:
-                yield Item(
-                    f"item:{path}+{name}-in-box",
-                    name,
-                    count,
-                    0.0,
-                    place,
-                    id_,
-                    "comes with it",
-                    IN_PLACE if is_owned else IN_A_BOX,
-                    phase,
-                )
+        if part.in_box:
+            self._boxes.unpack(id_, part)
+            self._opened.append(_Opened(id_, part, place, is_owned, phase))
         for name, count in part.needs:
-            missing = count - boxed.get(name, 0)
+            missing = self._boxes.missing(id_, name, count)
             if missing > 0 and find_part(
                 name, id_, self._library, self._notes, self._notes.provenance.span(id_)
             ):
                 yield Item(
                     f"item:{path}+{name}", name, missing, 0.0, place, id_, "goes with it", standing, phase
                 )
+
+    def in_boxes(self) -> Iterator[Item]:
+        """What came in the boxes. Comes last, when it is known what of it has become an item of its own."""
+        for each in self._opened:
+            for name, count in self._boxes.rest(each.id, each.part):
+                if name in self._library:
+                    item_id = f"item:{ids.path(each.id)}+{name}-in-box"
+                    standing = IN_PLACE if each.is_owned else IN_A_BOX
+                    yield Item(
+                        item_id, name, count, 0.0, each.place, each.id, "comes with it", standing, each.phase
+                    )
 
     def fitting(self, fitting: Fitting) -> Iterator[Item]:
         cabinet = self._equipment.cabinets[fitting.cabinet]
@@ -118,7 +143,7 @@ class _ItemMaker:
                     "fastener-unknown", cabinet_id, message, self._notes.provenance.span(cabinet_id)
                 )
             return
-        missing = part.fixings - dict(part.in_box).get(name, 0)
+        missing = self._boxes.missing(id_, name, part.fixings)
         if missing > 0:
             standing = IN_PLACE if is_owned else TO_BUY
             yield Item(
@@ -134,18 +159,27 @@ class _ItemMaker:
             )
 
     def piece(self, piece: Piece) -> Iterator[Item]:
-        near, far = (self._field.jacks[jack] for jack in piece.ends)
+        near, far = self._field.jacks[piece.ends[0]], self._field.jacks[piece.ends[1]]
         near_device, far_device = self._equipment.devices[near.device], self._equipment.devices[far.device]
         path = ids.path(piece.id)
         phase = near_device.phase or far_device.phase
-        figure = piece.length.figure
-        is_run = piece.kind == RUN
-        metres = figure.high if is_run and isinstance(figure, Fact) else 0.0
+        figure = piece.length.figure if piece.kind == RUN else None
+        metres = figure.high if isinstance(figure, Fact) else 0.0
         why = f"{near_device.name}/{near.name} to {far_device.name}/{far.name}"
-        yield Item(f"item:{path}", piece.part, 1, metres, near_device.room, piece.id, why, TO_BUY, phase)
-        yield Item(
-            f"item:{path}+label", _LABEL, 2, 0.0, near_device.room, piece.id, "one at each end", TO_BUY, phase
-        )
+        standing = IN_PLACE if piece.is_owned else TO_BUY
+        yield Item(f"item:{path}", piece.part, 1, metres, near_device.room, piece.id, why, standing, phase)
+        if not piece.is_owned:
+            yield Item(
+                f"item:{path}+label",
+                _LABEL,
+                2,
+                0.0,
+                near_device.room,
+                piece.id,
+                "one at each end",
+                TO_BUY,
+                phase,
+            )
         for end, jack, device in ((0, near, near_device), (1, far, far_device)):
             yield from self._end(piece, path, end, jack, device, phase)
 
@@ -153,7 +187,7 @@ class _ItemMaker:
         self, piece: Piece, path: str, end: int, jack: Jack, device: Device, phase: str
     ) -> Iterator[Item]:
         is_run = piece.kind == RUN
-        if is_run and device.cabinet:
+        if is_run and device.cabinet and not piece.is_owned:
             yield Item(
                 f"item:{path}@{end}+tie",
                 _TIE,
@@ -162,7 +196,7 @@ class _ItemMaker:
                 device.room,
                 piece.id,
                 "dresses the run in the cabinet",
-                TO_BUY,
+                self._standing(device, _TIE, _TIES_PER_END),
                 phase,
             )
         if jack.family in CAGE_FAMILIES and self._needs_transceiver(piece):
@@ -176,11 +210,11 @@ class _ItemMaker:
                     device.room,
                     piece.id,
                     f"light for {device.name}/{jack.name}",
-                    TO_BUY,
+                    IN_PLACE if piece.is_owned else self._standing(device, name, 1),
                     phase,
                 )
         elif jack.needs_module and jack.face == "rear":
-            yield self._module(jack, device, phase)
+            yield self._module(jack, device, phase, piece.is_owned)
         elif is_run and device.part.kind not in TERMINATION_KINDS:
             yield Item(
                 f"item:{path}@{end}+plug",
@@ -190,13 +224,19 @@ class _ItemMaker:
                 device.room,
                 piece.id,
                 f"ends the run at {device.name}/{jack.name}",
-                TO_BUY,
+                IN_PLACE if piece.is_owned else self._standing(device, self._cabling.plugs, 1),
                 phase,
             )
 
-    def _module(self, jack: Jack, device: Device, phase: str) -> Item:
+    def _standing(self, device: Device, name: str, count: int) -> str:
+        """Of small parts at the end of a piece: what came in the device's box is not bought again."""
+        return IN_A_BOX if not device.is_owned and self._boxes.has(device.id, name, count) else TO_BUY
+
+    def _module(self, jack: Jack, device: Device, phase: str, is_run_owned: bool) -> Item:
         name = self._cabling.jacks
-        standing = IN_PLACE if device.is_owned else TO_BUY
+        standing = IN_PLACE if device.is_owned else self._standing(device, name, 1)
+        if standing == TO_BUY and is_run_owned:
+            standing = IN_PLACE
         return Item(
             f"item:{device.name}/{jack.name}+jack",
             name,
@@ -219,8 +259,8 @@ class _ItemMaker:
         wanted = form.category if form is not None else ""
         fitting = [
             part.name
-            for part in self._library.values()
-            if part.kind == "transceiver" and part.fits == jack.family and part.category in ("", wanted)
+            for part in parts_of_kind(self._library, "transceiver")
+            if part.fits == jack.family and part.category in ("", wanted)
         ]
         if not fitting:
             message = f"no transceiver in the library fits a {jack.family} cage and {wanted} fibre"
@@ -232,12 +272,19 @@ class _ItemMaker:
 
     def power_cord(self, feed: MainsFeed) -> Iterator[Item]:
         device = self._equipment.devices[feed.device]
-        if device.part.mains.inlet != "coupler" or _POWER_CORD in dict(device.part.in_box):
+        if device.part.mains.inlet != "coupler":
+            return
+        source = self._equipment.devices.get(feed.source)
+        name = self._leads.cord(device.part.mains, LOCAL if source is None else source.part.mains.sockets)
+        # Where no cord suits, the feed is not there or the parts do not say their shapes.
+        name = name or _POWER_CORD
+        if not self._boxes.missing(device.id, name, 1):
             return
         standing = IN_PLACE if device.is_owned else TO_BUY
+        ordinal = f"#{feed.inlet}" if feed.inlet > 1 else ""
         yield Item(
-            f"item:{device.name}+{_POWER_CORD}",
-            _POWER_CORD,
+            f"item:{device.name}+{name}{ordinal}",
+            name,
             1,
             0.0,
             device.room,

@@ -4,46 +4,76 @@ from collections.abc import Mapping
 from operator import itemgetter
 from typing import TypeVar
 
+from firstfix.allocations.choices import NO_CHOICES, Choices
 from firstfix.build.model import Build
+from firstfix.build.reasons import PLAN
+from firstfix.parts.layers import laid_over
 from firstfix.parts.part import Library
 from firstfix.plan.model import Plan
 from firstfix.resolve.addresses import resolve_addresses
-from firstfix.resolve.chains import resolve_chains
+from firstfix.resolve.boxes import check_contents
+from firstfix.resolve.chains import Chain, resolve_chains
 from firstfix.resolve.channels import resolve_channels
+from firstfix.resolve.circuits import resolve_circuits
+from firstfix.resolve.colours import with_colours
 from firstfix.resolve.ends import resolve_ends, without_ends
 from firstfix.resolve.equipment import resolve_equipment
+from firstfix.resolve.found import with_labels, with_measured
+from firstfix.resolve.in_phases import items_in_phases, links_in_phases
+from firstfix.resolve.internet import resolve_internet
 from firstfix.resolve.items import resolve_items, used_parts
 from firstfix.resolve.jacks import resolve_jacks
+from firstfix.resolve.kept import Kept
+from firstfix.resolve.leads import Leads
 from firstfix.resolve.mains import resolve_mains
 from firstfix.resolve.notes import Notes
+from firstfix.resolve.phases import resolve_phases
 from firstfix.resolve.pieces import resolve_pieces
 from firstfix.resolve.places import resolve_places
 from firstfix.resolve.poe import resolve_poe
+from firstfix.resolve.stock import take_from_stock
 from firstfix.resolve.vlans import resolve_vlans
 
 _Thing = TypeVar("_Thing")
 
 
-def make_build(plan: Plan, shipped: Library) -> Build:
-    """The build of `plan`. Never fails: what cannot be settled is a gap in it."""
-    library: Library = {**shipped, **plan.parts}
+def make_build(plan: Plan, shipped: Library, choices: Choices = NO_CHOICES) -> Build:
+    """The build of `plan`. Never fails: what cannot be settled is a gap in it.
+
+    `choices` of an earlier build stay where they are still possible.
+    """
+    library = laid_over(plan.parts, shipped)
     notes = Notes()
+    notes.wrote(PLAN, plan.written)
+    kept = Kept(choices, plan.renames, notes)
     used_parts(plan.cabling, library, notes)
+    check_contents(plan.parts, library, notes)
     places = resolve_places(plan, notes)
-    equipment = resolve_equipment(plan, library, places, notes)
+    circuits = resolve_circuits(plan, places, notes)
+    phases = resolve_phases(plan, notes)
+    equipment = resolve_equipment(plan, library, places, phases, notes)
+    internet = resolve_internet(plan.internet, equipment.devices, notes)
     field = resolve_jacks(equipment.devices.values())
-    chains, unsettled = resolve_chains(plan, equipment.devices, notes)
-    ends = resolve_ends(chains, field, notes)
+    chains, unsettled = resolve_chains(plan, equipment.devices, kept, notes)
+    ends = resolve_ends(chains, field, kept, notes)
     unsettled |= without_ends(chains, ends)
     links, pieces, joints = resolve_pieces(
-        chains, ends, field, places, equipment, plan.cabling, library, notes
+        chains, ends, field, places, equipment, plan.cabling, library, kept, notes
     )
-    channels, open_ends = resolve_channels(pieces, field, equipment.devices, library)
-    poe = resolve_poe(plan, channels, pieces, field, equipment.devices, library, notes)
-    feeds = resolve_mains(plan, equipment.devices, places, poe.runs, field, notes)
+    links = links_in_phases(links, equipment, phases)
+    # Bought and cut as reckoned; judged as measured.
+    laid = with_measured(pieces, field.jacks, plan.found)
+    channels, open_ends = resolve_channels(laid, field, equipment.devices, library)
+    poe = resolve_poe(plan, channels, laid, places.ways, field, equipment.devices, library, notes)
+    leads = Leads(library)
+    feeds = resolve_mains(plan, equipment.devices, places, poe.runs, field, leads, kept, notes)
     ports = resolve_vlans(plan, equipment.devices, channels, chains, field, notes)
-    addresses = resolve_addresses(plan, ports.vlans, ports.members, equipment.devices, notes)
-    items = resolve_items(equipment, pieces, field, feeds, plan.cabling, library, notes)
+    addresses = resolve_addresses(plan, ports.vlans, ports.members, equipment.devices, kept, notes)
+    kept.finish()
+    laid = with_colours(plan, laid, channels, ports.setups, _colours(chains))
+    items = resolve_items(equipment, pieces, field, feeds, leads, plan.cabling, library, notes)
+    items = items_in_phases(items, links, pieces, places.ways, equipment, phases)
+    stock = take_from_stock(plan.stock, items, laid, library, notes)
     return Build(
         name=plan.name,
         start=plan.start,
@@ -54,7 +84,7 @@ def make_build(plan: Plan, shipped: Library) -> Build:
         rooms=_sorted(places.rooms),
         ways=_sorted(places.ways),
         cabinets=_sorted(equipment.cabinets),
-        devices=_sorted(equipment.devices),
+        devices=_sorted(with_labels(equipment.devices, plan.found)),
         fittings=_sorted(equipment.fittings),
         mounts=equipment.mounts,
         occupancy=equipment.occupancy,
@@ -62,7 +92,7 @@ def make_build(plan: Plan, shipped: Library) -> Build:
         jacks_of=_sorted(field.of),
         throughs=tuple(sorted(field.throughs)),
         links=_sorted(links),
-        pieces=_sorted(pieces),
+        pieces=_sorted(stock.pieces),
         joints=tuple(sorted(joints, key=itemgetter(0))),
         channels=channels,
         open_ends=open_ends,
@@ -75,12 +105,22 @@ def make_build(plan: Plan, shipped: Library) -> Build:
         addresses=addresses.claims,
         name_service=addresses.names,
         wireless=ports.wireless,
-        items=items,
+        items=stock.items,
         decisions=tuple(sorted(notes.decisions)),
         gaps=tuple(sorted(set(notes.gaps), key=lambda gap: (gap.rule, gap.subject, gap.why, gap.at or ()))),
         unsettled=unsettled,
         provenance=notes.provenance,
+        circuits=circuits,
+        stock=stock.lots,
+        internet=internet,
+        spares=plan.cabling.spares,
+        phases=phases.phases,
+        renames=plan.renames,
     )
+
+
+def _colours(chains: tuple[Chain, ...]) -> dict[str, str]:
+    return {chain.id: chain.spec.colour for chain in chains if chain.spec.colour}
 
 
 def _sorted(things: Mapping[str, _Thing]) -> dict[str, _Thing]:

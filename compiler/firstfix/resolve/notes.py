@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from firstfix.build.reasons import WORKED_OUT, WRITTEN, Decision, Gap, Provenance
+from firstfix.build.reasons import KEPT, WORKED_OUT, WRITTEN, Decision, Gap, Provenance
 from firstfix.finding.collector import MOST_HINTS
 from firstfix.plan.model import Written
 from firstfix.source.nearest import did_you_mean
@@ -18,6 +18,7 @@ class Notes:
         self.gaps: list[Gap] = []
         self.provenance = Provenance()
         self._hints = 0
+        self._unknown: set[tuple[str, Span]] = set()
 
     def wrote(self, id_: str, written: Written) -> None:
         self.provenance.record(id_, written.key, written.node)
@@ -30,13 +31,20 @@ class Notes:
     def honour(self, subject: str, attribute: str, value: str, by: str) -> None:
         self.decisions.append(Decision(subject, attribute, value, WRITTEN, by, "the plan says so"))
 
+    def keep(self, subject: str, attribute: str, value: str, by: str) -> None:
+        self.decisions.append(Decision(subject, attribute, value, KEPT, by, "an earlier build chose it"))
+
     def gap(self, rule: str, subject: str, why: str, at: Span | None) -> None:
         self.gaps.append(Gap(rule, subject, why, at))
 
     def unknown_name(
         self, subject: str, name: str, expected: str, known: Iterable[str], at: Span | None
     ) -> None:
-        """One finding for one wrong name; the nearest of the kind that was expected is offered."""
+        """One finding for one wrong name, however many use what is written there; the nearest of the kind expected is offered."""
+        if at is not None and (expected, at) in self._unknown:
+            return
+        if at is not None:
+            self._unknown.add((expected, at))
         # Thousands of wrong names would each be compared with thousands of right ones; the first few get the hint.
         self._hints += 1
         hint = did_you_mean(name, known) if self._hints <= MOST_HINTS else ""

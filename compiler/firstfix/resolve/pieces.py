@@ -6,7 +6,7 @@ from firstfix.build import ids
 from firstfix.build.cabling import RUN, Joint, Length, Link, Piece
 from firstfix.build.hardware import Device
 from firstfix.finding.model import Term
-from firstfix.parts.facts import Fact
+from firstfix.parts.facts import AUTHOR, Fact
 from firstfix.parts.part import (
     CAGE_FAMILIES,
     FIBRE_FAMILIES,
@@ -15,17 +15,20 @@ from firstfix.parts.part import (
     CableForm,
     Library,
 )
-from firstfix.plan.model import CablingSpec, LinkSpec
+from firstfix.plan.model import ALL, CablingSpec, LinkSpec
 from firstfix.resolve.chains import Chain
 from firstfix.resolve.ends import EndKey
-from firstfix.resolve.equipment import Equipment, find_part
+from firstfix.resolve.equipment import Equipment
 from firstfix.resolve.jacks import JackField
+from firstfix.resolve.kept import Kept
 from firstfix.resolve.notes import Notes, value_span
 from firstfix.resolve.places import Places
 from firstfix.resolve.routes import Router
+from firstfix.resolve.settle import find_part
 from firstfix.standards.cabinet import cabinet_dimensions
 
 _EXPOSURES = ("indoor", "outdoor", "buried")
+_SLOW_TWINAX = "direct-attach-sfp"
 
 
 class Wiring(NamedTuple):
@@ -42,9 +45,10 @@ def resolve_pieces(
     equipment: Equipment,
     cabling: CablingSpec,
     library: Library,
+    kept: Kept,
     notes: Notes,
 ) -> Wiring:
-    maker = _PieceMaker(field, places, equipment, cabling, library, notes)
+    maker = _PieceMaker(field, places, equipment, cabling, library, kept, notes)
     links: dict[str, Link] = {}
     pieces: dict[str, Piece] = {}
     joints: list[Joint] = []
@@ -55,6 +59,9 @@ def resolve_pieces(
             chain.id, shown, tuple(each.id for each in chain.devices), spec.lanes, spec.spare_for, spec.phase
         )
         along = maker.along(chain)
+        if spec.length is not None and fixed_hop(chain.kinds) < 0:
+            message = f"'length' is that of a link's one installed run, or of its one cord; this link has {_counted(chain)}"
+            notes.gap("length-unplaced", chain.id, message, value_span(spec.written, "length"))
         for index, kind in enumerate(chain.kinds):
             for lane in range(1, spec.lanes + 1):
                 near = ends.get((chain.id, index, 1, lane))
@@ -69,6 +76,18 @@ def resolve_pieces(
     return Wiring(links, pieces, tuple(joints))
 
 
+def fixed_hop(kinds: tuple[str, ...]) -> int:
+    """Which hop a link's `length` is of: its one installed run, else its one cord; -1 where that is not one hop."""
+    if kinds.count(RUN) == 1:
+        return kinds.index(RUN)
+    return 0 if len(kinds) == 1 else -1
+
+
+def _counted(chain: Chain) -> str:
+    runs = chain.kinds.count(RUN)
+    return f"{runs} installed runs" if runs else f"{len(chain.kinds)} cords"
+
+
 def _is_for_light(families: tuple[str, str]) -> bool:
     return any(family in CAGE_FAMILIES or family in FIBRE_FAMILIES for family in families)
 
@@ -81,6 +100,7 @@ class _PieceMaker:
         equipment: Equipment,
         cabling: CablingSpec,
         library: Library,
+        kept: Kept,
         notes: Notes,
     ) -> None:
         self._jacks = field.jacks
@@ -88,7 +108,7 @@ class _PieceMaker:
         self._cabling = cabling
         self._library = library
         self._notes = notes
-        self._router = Router(places)
+        self._router = Router(places, kept)
         self._units = {mount.item: (mount.low + mount.high) / 2 for mount in equipment.mounts if mount.item}
         self._worst_exposure: dict[tuple[tuple[str, ...], str, str], int] = {}
         self._allowance = "the plan's cabling" if cabling.written else "common practice, no source"
@@ -129,17 +149,36 @@ class _PieceMaker:
         near, far = chain.devices[index], chain.devices[index + 1]
         piece_id = ids.piece(chain.id, index + 1, lane)
         families = (self._jacks[ends[0]].family, self._jacks[ends[1]].family)
+        owned = chain.spec.owned
+        is_owned = owned != "" and (owned == ALL or kind == RUN)
         if kind == RUN:
             route, problem = self._route(chain, near, far, along)
             part = self._cable(chain.spec, families, route, near, far)
+        else:
+            route, problem = (), ""
+            part = self._cord(chain.spec, families)
+        if chain.spec.length is not None and index == fixed_hop(chain.kinds):
+            length = self._as_written(chain, chain.spec.length, kind, part, is_owned)
+        elif kind == RUN:
             length = self._run_length(near, far, route, problem)
         else:
-            route = ()
-            part = self._cord(chain.spec, families)
             length = self._cord_length(near, far, part, chain)
         if self._form(part, chain) is None:
             return None
-        return Piece(piece_id, chain.id, kind, part, ends, route, length)
+        return Piece(piece_id, chain.id, kind, part, ends, route, length, "", is_owned)
+
+    def _as_written(self, chain: Chain, metres: float, kind: str, part: str, is_owned: bool) -> Length:
+        """The author's own figure takes the place of what would be reckoned. A cord that is bought must be sold so long."""
+        terms = (Term("length that the plan states", metres, AUTHOR),)
+        if kind == RUN:
+            return Length(terms, (), 0.0)
+        sold = self._lengths_sold(part)
+        if is_owned or not sold or any(abs(each - metres) < 1e-6 for each in sold):
+            return Length(terms, (), metres)
+        at = value_span(chain.spec.written, "length")
+        message = f"no '{part}' is sold in a length of {metres:g} m; there are {', '.join(f'{each:g}' for each in sold)} m"
+        self._notes.gap("cord-length", chain.id, message, at)
+        return Length(terms, (), 0.0)
 
     def _route(
         self, chain: Chain, near: Device, far: Device, along: tuple[str, ...]
@@ -183,12 +222,20 @@ class _PieceMaker:
         if spec.cord:
             return spec.cord
         if families[0] in CAGE_FAMILIES and families[1] in CAGE_FAMILIES:
-            return self._cabling.direct_attach
+            return self._direct_attach(families)
         if _is_for_light(families):
             fibre = self._library.get(self._cabling.fibre)
             grade = fibre.cable.category if fibre is not None and fibre.cable is not None else ""
             return f"cord-lc-{grade}"
         return self._cabling.cords
+
+    def _direct_attach(self, families: tuple[str, str]) -> str:
+        """The cabling's twinax cord; the library's for 1 Gb/s where both cages are for SFP and the cabling's is for SFP+ alone."""
+        chosen = self._library.get(self._cabling.direct_attach)
+        only_fast = chosen is not None and chosen.cable is not None and chosen.cable.family == "sfp-plus"
+        if set(families) == {"sfp"} and only_fast and _SLOW_TWINAX in self._library:
+            return _SLOW_TWINAX
+        return self._cabling.direct_attach
 
     def _form(self, part: str, chain: Chain) -> CableForm | None:
         """The part's cable form; a part that is none, or is unknown, is reported once."""

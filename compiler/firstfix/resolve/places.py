@@ -4,12 +4,14 @@ from itertools import chain
 from typing import NamedTuple
 
 from firstfix.build import ids
-from firstfix.build.places import Building, Room, Site, Way
-from firstfix.parts.facts import AUTHOR, Figure, Unknown, exactly
+from firstfix.build.places import Building, Position, Room, Site, Size, Way
+from firstfix.parts.facts import AUTHOR, Fact, Figure, Unknown, exactly
 from firstfix.plan.model import BuildingSpec, Plan, RoomSpec, SiteSpec, WaySpec
 from firstfix.plan.read_places import EXPOSURE_OF_KIND
 from firstfix.resolve.notes import Notes, value_span
 from firstfix.span import Span
+
+_UNSAID = Unknown("the plan does not say")
 
 
 class Places(NamedTuple):
@@ -27,7 +29,7 @@ def resolve_places(plan: Plan, notes: Notes) -> Places:
     for site in plan.sites:
         _add_site(site, plan, places, notes)
     for way in plan.ways:
-        _add_way(way, places, notes)
+        _add_way(way, plan.cabling.bundle, places, notes)
     return places
 
 
@@ -38,7 +40,8 @@ def _add_site(site: SiteSpec, plan: Plan, places: Places, notes: Notes) -> None:
     for spec in site.buildings:
         building_id = ids.building(site.name, spec.name)
         earth = _earth(spec, site, building_id, notes)
-        places.buildings[building_id] = Building(building_id, spec.name, site_id, earth)
+        altitude = _figure(spec.altitude)
+        places.buildings[building_id] = Building(building_id, spec.name, site_id, earth, altitude)
         notes.wrote(building_id, spec.written)
         for room in spec.rooms:
             _add_room(room, site, building_id, plan, places, notes)
@@ -87,9 +90,25 @@ def _add_room(
         room.is_outdoors,
         exactly(drop, basis),
         mains,
+        *_shape(room),
     )
     places.rooms_by_name.setdefault(room.name, []).append(room_id)
     notes.wrote(room_id, room.written)
+
+
+def _shape(room: RoomSpec) -> tuple[Size, Position, tuple[tuple[str, str], ...], Figure]:
+    east, north, height = room.size or (None, None, None)
+    ambient: Figure = _UNSAID
+    if room.ambient is not None:
+        low, high = room.ambient
+        ambient = Fact(low, (low + high) / 2, high, AUTHOR)
+    size = Size(_figure(east), _figure(north), _figure(height))
+    position = Position(*map(_figure, room.position or (None, None)))
+    return size, position, room.walls, ambient
+
+
+def _figure(value: float | None) -> Figure:
+    return _UNSAID if value is None else exactly(value, AUTHOR)
 
 
 def find_room(reference: str, subject: str, places: Places, notes: Notes, at: Span | None) -> str:
@@ -113,7 +132,7 @@ def find_room(reference: str, subject: str, places: Places, notes: Notes, at: Sp
     return ""
 
 
-def _add_way(way: WaySpec, places: Places, notes: Notes) -> None:
+def _add_way(way: WaySpec, usual_bundle: int | None, places: Places, notes: Notes) -> None:
     way_id = ids.way(way.name)
     notes.wrote(way_id, way.written)
     at = value_span(way.written, "between")
@@ -122,6 +141,7 @@ def _add_way(way: WaySpec, places: Places, notes: Notes) -> None:
     if len(ends) != 2 or "" in ends:
         return
     buildings = {places.rooms[each].building for each in ends}
+    bundle = usual_bundle if way.bundle is None else way.bundle
     length: Figure = (
         Unknown(f"the way '{way.name}' has no length") if way.length is None else exactly(way.length, AUTHOR)
     )
@@ -132,7 +152,10 @@ def _add_way(way: WaySpec, places: Places, notes: Notes) -> None:
         length,
         way.kind,
         EXPOSURE_OF_KIND[way.kind],
-        Unknown("the plan does not say") if way.bore is None else exactly(way.bore, AUTHOR),
-        Unknown("the plan does not say") if way.temperature is None else exactly(way.temperature, AUTHOR),
+        _figure(way.bore),
+        _figure(way.temperature),
         len(buildings) > 1,
+        _figure(bundle),
+        way.phase,
+        way.is_owned,
     )

@@ -3,8 +3,10 @@
 from typing import NamedTuple
 
 from firstfix.algorithms.shortest import Step, shortest_routes
+from firstfix.build import ids
 from firstfix.build.places import Way
 from firstfix.parts.facts import Fact
+from firstfix.resolve.kept import Kept
 from firstfix.resolve.places import Places
 
 
@@ -17,12 +19,15 @@ class Route(NamedTuple):
 
 # A way of unknown length is taken only where no way of known length leads there; longer than any real one.
 _UNKNOWN_LENGTH = 1.0e6
+# Metres: sums of lengths differ in their last digits by order.
+_SAME_LENGTH = 1.0e-6
 
 
 class Router:
     """Shortest paths over rooms and ways, each asked for once. Equal lengths go to the route whose way names sort first."""
 
-    def __init__(self, places: Places) -> None:
+    def __init__(self, places: Places, kept: Kept) -> None:
+        self._kept = kept
         self._rooms = places.rooms
         self._ways = places.ways
         self._found: dict[tuple[str, str, tuple[str, ...]], Route] = {}
@@ -69,7 +74,36 @@ class Router:
         ways = self._tree(low).get(high)
         if ways is None:
             return None
+        if self._kept.has_any:
+            ways = self._as_kept(low, high, ways)
         return ways if start == low else ways[::-1]
+
+    def _as_kept(self, low: str, high: str, shortest: tuple[str, ...]) -> tuple[str, ...]:
+        """The route that was taken before, as long as it leads there and none is shorter."""
+        kept = self._kept.route(ids.path(low), ids.path(high))
+        if kept is None:
+            return shortest
+        ways = tuple([ids.way(name) for name in kept.ways])
+        if ways == shortest:
+            return shortest
+        if self._leads(low, high, ways) and self._metres(ways) <= self._metres(shortest) + _SAME_LENGTH:
+            return ways
+        shown = ", ".join(kept.ways)
+        self._kept.impossible(
+            kept, f"the {kept.about} was kept by {shown}, and that is not a shortest one now"
+        )
+        return shortest
+
+    def _leads(self, start: str, end: str, ways: tuple[str, ...]) -> bool:
+        here = start
+        if len(set(ways)) < len(ways):
+            return False
+        for each in ways:
+            way = self._ways.get(each)
+            if way is None or here not in way.ends:
+                return False
+            here = way.ends[1] if here == way.ends[0] else way.ends[0]
+        return here == end
 
     def _tree(self, start: str) -> dict[str, tuple[str, ...]]:
         tree = self._trees.get(start)

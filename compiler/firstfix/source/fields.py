@@ -78,6 +78,9 @@ class Fields:
         self._faults.add(kinds.VALUE_KIND, message, node.span)
 
     def text(self, key: str) -> str | None:
+        # Most keys are absent in most of ten thousand tables; those cost one look.
+        if key not in self.entries:
+            return None
         node = self.value(key)
         return None if node is None else as_text(node, self._faults, f"'{key}'")
 

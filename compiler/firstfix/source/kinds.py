@@ -134,6 +134,15 @@ NAME_FORM = error(
     Remedy: write `hall-camera`, not `Hall Camera`.
     """,
 )
+WAS = error(
+    "was",
+    """An old name (`was:`) is free, and one thing claims it.
+
+    Because: a thing that was renamed keeps its jack, its address and its place; two things cannot keep the same one's.
+    Compares: each old name with the names of the same kind in the plan, and with the other old names. Two things may swap names.
+    Remedy: remove the `was:` of the thing that is new, or mend the old name.
+    """,
+)
 
 FAULT_COUNT = error(
     "fault-count",
@@ -147,5 +156,5 @@ FAULT_COUNT = error(
 
 SOURCE_KINDS: tuple[Kind, ...] = (
     ENCODING, SYNTAX, FILE_SIZE, NESTING, ALIASES, TAG, KEY_FORM, KEY_DUPLICATE, DOCUMENT_COUNT, EMPTY, INCLUDE,
-    KEY_UNKNOWN, KEY_MISSING, VALUE_KIND, QUANTITY, NAME_FORM, FAULT_COUNT,
+    KEY_UNKNOWN, KEY_MISSING, VALUE_KIND, QUANTITY, NAME_FORM, WAS, FAULT_COUNT,
 )  # fmt: skip

@@ -1,14 +1,16 @@
 """A plan file and what it includes, read from a folder into one tree. The only module above the commands that opens files."""
 
+import os
 from collections import deque
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from firstfix.finding.collector import Collector
-from firstfix.finding.model import Label
 from firstfix.source import kinds
+from firstfix.source.merge import Merger
 from firstfix.source.node import Mapping, Node, Scalar, Sequence, clip, describe, is_null
 from firstfix.source.reader import MOST_BYTES, parse
+from firstfix.span import whole_file
 
 MOST_INCLUDES = 64
 
@@ -40,6 +42,55 @@ def load(path: Path, shown_as: str, faults: Collector) -> Source:
     source.tree = root
     _Includes(path, shown_as, source, faults).merge_into(root)
     return source
+
+
+def load_beside(path: Path, ending: str, shown_as: str, source: Source, faults: Collector) -> Mapping | None:
+    """The tree of the file that stands beside the plan `path` and is called like it, but for `ending`; None without one.
+
+    Nothing but comments in it is as good as no file. `shown_as` is the plan's path as shown to people.
+    """
+    data = read_beside(path, ending, shown_as, source, faults)
+    if data is None or holds_nothing(data):
+        return None
+    name = beside_name(shown_as, ending)
+    root = parse(data, name, faults)
+    if root is not None and not isinstance(root, Mapping):
+        faults.add(kinds.EMPTY, f"{name} is a table of keys and values, not {describe(root)}", root.span)
+    return root if isinstance(root, Mapping) else None
+
+
+def read_beside(path: Path, ending: str, shown_as: str, source: Source, faults: Collector) -> bytes | None:
+    """The bytes of that file; None without one, or with a finding that says why it isn't read. A link may not leave the folder."""
+    beside, name = path.with_name(path.stem + ending), beside_name(shown_as, ending)
+    if not os.path.lexists(beside):
+        return None
+    try:
+        if beside.resolve().parent != path.parent.resolve():
+            raise UnreadableFile(f"{name} leads out of the plan's own folder")
+        data = _read_bytes(beside, name)
+    except (UnreadableFile, OSError, RuntimeError) as fault:
+        told = str(fault) if isinstance(fault, UnreadableFile) else f"{name} leads nowhere"
+        faults.add(kinds.INCLUDE, told, whole_file(name))
+        return None
+    source.size += len(data)
+    source.texts[name] = data.decode("utf-8-sig", "replace")
+    return data
+
+
+def holds_nothing(data: bytes) -> bool:
+    """Whether a file is empty but for comments."""
+    lines = map(bytes.strip, data.removeprefix(b"\xef\xbb\xbf").splitlines())
+    return all(line == b"" or line.startswith(b"#") for line in lines)
+
+
+def beside_name(shown_as: str, ending: str) -> str:
+    """
+    >>> beside_name("plans/honey-farm.yaml", ".progress.yaml")
+    'plans/honey-farm.progress.yaml'
+    """
+    folder, slash, name = shown_as.rpartition("/")
+    stem, dot, _ = name.rpartition(".")
+    return f"{folder}{slash}{stem if dot and stem else name}{ending}"
 
 
 def _read_tree(path: Path, shown_as: str, source: Source, faults: Collector) -> Node | None:
@@ -91,7 +142,7 @@ class _Includes:
             tree = self._read(node)
             if tree is not None:
                 waiting.extend(self._named_by(tree))
-                self._merge(root, tree)
+                Merger(self._faults).plan(root, tree)
 
     def _named_by(self, tree: Mapping) -> list[Scalar]:
         entry = tree.entries.pop("include", None)
@@ -141,27 +192,3 @@ class _Includes:
         if path in self._seen:
             return f"'{clip(text)}' is included already"
         return None
-
-    def _merge(self, root: Mapping, extra: Mapping) -> None:
-        for key, (key_node, value) in extra.entries.items():
-            present = root.entries.get(key)
-            if present is None:
-                root.entries[key] = (key_node, value)
-            elif isinstance(present[1], Mapping) and isinstance(value, Mapping):
-                self._merge_table(present[1], value)
-            elif isinstance(present[1], Sequence) and isinstance(value, Sequence):
-                present[1].items.extend(value.items)
-            else:
-                self._twice(key, key_node, present[0])
-
-    def _merge_table(self, table: Mapping, extra: Mapping) -> None:
-        for name, (key_node, value) in extra.entries.items():
-            if name in table.entries:
-                self._twice(name, key_node, table.entries[name][0])
-            else:
-                table.entries[name] = (key_node, value)
-
-    def _twice(self, key: str, second: Scalar, first: Scalar) -> None:
-        message = f"'{clip(key)}' is written in two files of this plan"
-        related = (Label(first.span, "first written here"),)
-        self._faults.add(kinds.KEY_DUPLICATE, message, second.span, clip(key), related)

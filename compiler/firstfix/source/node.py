@@ -36,6 +36,10 @@ class Scalar(Node):
         self.text = text
         self.plain = plain
 
+    def saying(self, text: str) -> "Scalar":
+        """The same place with another text: a part of what stands there, read by itself."""
+        return Scalar(self.file, self.line, self.column, self.end_line, self.end_column, text, self.plain)
+
 
 class Sequence(Node):
     __slots__ = ("items",)
@@ -76,5 +80,7 @@ def is_null(node: Node) -> bool:
 
 def clip(text: str, limit: int = 60) -> str:
     """`text` fit for one line of a message: control characters shown as escapes, cut at `limit` characters."""
+    if len(text) <= limit and text.isprintable():
+        return text
     shown = "".join(c if c.isprintable() else f"\\x{ord(c):02x}" for c in text[: limit + 1])
     return shown if len(text) <= limit else shown[:limit] + "…"

@@ -5,6 +5,7 @@ The loop keeps its own stack, so deep input cannot exhaust Python's.
 """
 
 import gc
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
@@ -27,6 +28,8 @@ MOST_DEPTH = 64
 MOST_EXPANDED = 2_000_000
 
 
+# A series with its range in braces (`cam-{1..4}`), where brackets are open already.
+_BRACED_RANGE = re.compile(r"\{[0-9]+\.\.[0-9]+\}")
 # Texts that no key has unless it is quoted.
 _ODD_KEYS = ("", "<<")
 
@@ -92,6 +95,8 @@ def _report_syntax(fault: yaml.YAMLError, file: str, text: str, faults: Collecto
     lines = text.split("\n", line)[:line]
     if len(lines) == line and "\t" in lines[-1][: max(column, 1)] + lines[-1][column - 1 : column]:
         message = "a tab stands here; YAML is indented with spaces only"
+    if len(lines) == line and _BRACED_RANGE.match(lines[-1], column - 1):
+        message = "within brackets, YAML takes these braces for a table of their own; write the series without them: cam-1..4"
     # libyaml looks ahead for the end of a bracketed key and has a depth limit of its own, reached before ours.
     kind = kinds.NESTING if "nesting depth" in message else kinds.SYNTAX
     faults.add(kind, message, Span(file, line, column, line, column + 1))

@@ -1,0 +1,26 @@
+"""A name that the plan uses, settled: the part it means, the room where a thing is. What cannot be is a gap at its place."""
+
+from firstfix.build import ids
+from firstfix.parts.part import Library, Part
+from firstfix.resolve.notes import Notes
+from firstfix.resolve.places import Places, find_room
+from firstfix.span import Span
+
+
+def find_part(name: str, subject: str, library: Library, notes: Notes, at: Span | None) -> Part | None:
+    part = library.get(name)
+    if part is None and name:
+        notes.unknown_name(subject, name, "part", library, at)
+    return part
+
+
+def settle_room(reference: str, subject: str, places: Places, notes: Notes, at: Span | None) -> str:
+    if reference:
+        return find_room(reference, subject, places, notes, at)
+    if len(places.rooms) == 1:
+        only = next(iter(places.rooms))
+        notes.decide(subject, "room", ids.path(only), "equipment", "the plan has one room")
+        return only
+    if places.rooms:
+        notes.gap("room-unsaid", subject, f"the plan does not say in which room '{ids.path(subject)}' is", at)
+    return ""
