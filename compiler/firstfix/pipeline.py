@@ -1,35 +1,58 @@
 """The stages in order, in one screenful: text, tree, plan, build, findings, results."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, replace
 from pathlib import Path
 
+from firstfix.allocations.choices import NO_CHOICES, Choices
 from firstfix.build.model import Build
 from firstfix.finding.collector import Collector
 from firstfix.finding.model import Finding, Report, report
 from firstfix.parts.library_files import library
 from firstfix.plan.model import Plan
 from firstfix.plan.read import read_plan
+from firstfix.progress.apply import said_otherwise, with_progress
+from firstfix.progress.model import NOTHING_KEPT, Progress
+from firstfix.progress.new_names import with_new_names
 from firstfix.resolve.make_build import make_build
+from firstfix.rules.exceptions import accept
 from firstfix.rules.run import examine
 from firstfix.source.kinds import FAULT_COUNT
-from firstfix.source.load import Source, load
+from firstfix.source.load import Source, beside_name, load, load_beside, read_beside
 from firstfix.source.reader import garbage_collection_paused
 from firstfix.span import whole_file
+
+PROGRESS_ENDING = ".progress.yaml"
+CHOICES_ENDING = ".allocations.yaml"
 
 
 @dataclass(frozen=True, slots=True)
 class Compiled:
-    """What became of one plan file. Without a tree there is no plan and no build, and the report says why."""
+    """What became of one plan file. Without a tree there is no plan and no build, and the report says why.
+
+    `choices` of an earlier build are those that this one was made with; `faults` are those of reading the plan.
+    """
 
     source: Source
     plan: Plan | None
     build: Build | None
     report: Report
+    progress: Progress = NOTHING_KEPT
+    choices: Choices = NO_CHOICES
+    faults: tuple[Finding, ...] = ()
 
 
-def compile_plan(path: Path, shown_as: str) -> Compiled:
-    """Everything up to the findings. Raises source.load.UnreadableFile for `path` itself; all else is in the report."""
+def _as_read(choices: Choices) -> Choices:
+    return choices
+
+
+def compile_plan(
+    path: Path, shown_as: str, change: Callable[[Choices], Choices] | None = _as_read
+) -> Compiled:
+    """Everything up to the findings. Raises source.load.UnreadableFile for `path` itself; all else is in the report.
+
+    `change` may forget some of the choices that are kept beside the plan; with None they are not even read.
+    """
     with garbage_collection_paused():
         faults = Collector()
         source = load(path, shown_as, faults)
@@ -37,14 +60,66 @@ def compile_plan(path: Path, shown_as: str) -> Compiled:
             return Compiled(source, None, None, report(_all(faults, shown_as)))
         parts = library()
         plan = read_plan(source.tree, parts, faults)
-        build = make_build(plan, parts)
-        outcome = examine(build)
-        return Compiled(
-            source,
-            plan,
-            build,
-            report([*_all(faults, shown_as), *outcome.findings], outcome.undetermined, outcome.examined),
-        )
+        progress = with_new_names(_progress(path, shown_as, source, faults), plan.renames)
+        plan = with_progress(plan, progress)
+        read = Compiled(source, plan, None, report(()), progress, NO_CHOICES, tuple(_all(faults, shown_as)))
+        kept_faults = Collector()
+        choices = NO_CHOICES if change is None else change(_choices(path, shown_as, source, kept_faults))
+        return _judged(read, choices, _all(kept_faults, shown_as))
+
+
+def compile_again(compiled: Compiled, choices: Choices) -> Compiled:
+    """The same plan with other choices kept."""
+    with garbage_collection_paused():
+        return _judged(compiled, choices, [])
+
+
+def _judged(read: Compiled, choices: Choices, kept_faults: list[Finding]) -> Compiled:
+    assert read.plan is not None
+    build = make_build(read.plan, library(), choices)
+    outcome, accepted = accept(read.plan.exceptions, examine(build))
+    findings = [*read.faults, *kept_faults, *outcome.findings, *_told(read.plan, build, read.progress)]
+    judged = report(findings, outcome.undetermined, outcome.examined, accepted)
+    return replace(read, build=build, report=judged, choices=choices)
+
+
+def _choices(path: Path, shown_as: str, source: Source, faults: Collector) -> Choices:
+    """What an earlier build chose, from the file beside the plan."""
+    data = read_beside(path, CHOICES_ENDING, shown_as, source, faults)
+    if data is None:
+        return NO_CHOICES
+    from firstfix.allocations.read import read_choices
+
+    return read_choices(data, beside_name(shown_as, CHOICES_ENDING), faults)
+
+
+def choices_to_keep(compiled: Compiled) -> Choices:
+    """What the next compilation of the plan is to keep of this one."""
+    from firstfix.resolve.choices import choices_made
+
+    assert compiled.plan is not None
+    assert compiled.build is not None
+    with garbage_collection_paused():
+        return choices_made(compiled.plan, compiled.build, compiled.choices)
+
+
+def _progress(path: Path, shown_as: str, source: Source, faults: Collector) -> Progress:
+    """What has been done so far, from the file beside the plan, if somebody keeps one."""
+    tree = load_beside(path, PROGRESS_ENDING, shown_as, source, faults)
+    if tree is None:
+        return NOTHING_KEPT
+    from firstfix.progress.read import read_progress
+
+    return read_progress(tree, beside_name(shown_as, PROGRESS_ENDING), faults)
+
+
+def _told(plan: Plan, build: Build, progress: Progress) -> Iterable[Finding]:
+    """What the build and its progress say about each other."""
+    if not progress.is_kept:
+        return ()
+    from firstfix.remaining.told import progress_findings
+
+    return (*said_otherwise(plan, progress), *progress_findings(build, progress))
 
 
 def _all(faults: Collector, shown_as: str) -> list[Finding]:
@@ -63,4 +138,4 @@ def results(compiled: Compiled) -> Mapping[str, bytes]:
     from firstfix.documents.all_documents import all_documents
 
     assert compiled.build is not None
-    return all_documents(compiled.build, compiled.report)
+    return all_documents(compiled.build, compiled.report, compiled.progress)

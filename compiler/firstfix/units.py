@@ -1,7 +1,9 @@
 """Quantities in and out: "41 m" to 41.0 metres, 41.0 metres to "41 m". Leaf: imports nothing of ours.
 
 Every quantity is held as a float in the base unit of its dimension:
-metre, watt, megabit per second, kilogram, kelvin difference or degree Celsius, second, rack unit, volt, millimetre never.
+metre, watt, megabit per second, kilogram, kelvin difference or degree Celsius, second, rack unit, volt, ampere, watt hour,
+cubic metre per hour;
+a wire's cross-section in square millimetres, a wavelength in nanometres, a length in millimetres never.
 Conversion factors are exact by definition (international yard and pound agreement of 1959) unless noted.
 """
 
@@ -114,9 +116,28 @@ DURATION = Dimension(
 )
 RACK_HEIGHT = Dimension("a height in rack units", {"U": Unit(1.0)}, ("U",), "2U")
 VOLTAGE = Dimension("a voltage", {"V": Unit(1.0)}, ("V",), "230 V")
+AIR_FLOW = Dimension(
+    "an air flow",
+    # 1 ft³/min = 0.3048³ m³ x 60 /h.
+    {
+        "m3/h": Unit(1.0),
+        "m³/h": Unit(1.0),
+        "l/s": Unit(3.6),
+        "CFM": Unit(0.3048**3 * 60.0),
+    },
+    ("m3/h", "l/s"),
+    "100 m3/h",
+)
+CURRENT = Dimension("a current", {"A": Unit(1.0), "mA": Unit(0.001)}, ("A",), "16 A")
+
+ENERGY = Dimension("an energy", {"Wh": Unit(1.0), "kWh": Unit(1000.0)}, ("Wh",), "84 Wh")
+AREA = Dimension("a cross-section", {"mm2": Unit(1.0), "mm²": Unit(1.0)}, ("mm2",), "6 mm2")
+WAVELENGTH = Dimension("a wavelength", {"nm": Unit(1.0)}, ("nm",), "850 nm")
+LEVEL = Dimension("a level of light", {"dBm": Unit(1.0)}, ("dBm",), "-9.5 dBm")
 
 DIMENSIONS: tuple[Dimension, ...] = (
-    LENGTH, POWER, APPARENT_POWER, RATE, MASS, TEMPERATURE, DURATION, RACK_HEIGHT, VOLTAGE,
+    LENGTH, POWER, APPARENT_POWER, RATE, MASS, TEMPERATURE, DURATION, RACK_HEIGHT, VOLTAGE, CURRENT, ENERGY,
+    AREA, WAVELENGTH, LEVEL, AIR_FLOW,
 )  # fmt: skip
 
 # Plain decimal notation only: data sheets don't write 1e3, and a limit on digits keeps absurd input cheap.
@@ -229,6 +250,10 @@ def kilograms(value: float) -> str:
 
 def celsius(value: float) -> str:
     return f"{number(value, 1)} °C"
+
+
+def air_flow(value: float) -> str:
+    return f"{number(value, 1)} m³/h"
 
 
 def rack_units(value: float) -> str:

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from firstfix.purchase.cutting import Cutting, Run, cut
+from firstfix.algorithms.cutting import Cutting, Run, cut
 
 # The classic paper-roll instance; 73 rolls of 5600 are the optimum (linear bound 72.917).
 PAPER_WIDTHS = (1380, 1520, 1560, 1710, 1820, 1880, 1930, 2000, 2050, 2100, 2140, 2150, 2200)
@@ -68,6 +68,52 @@ def test_one_sold_length_keeps_the_published_bound(lengths: tuple[int, ...]) -> 
     """Dósa 2007: first-fit-decreasing needs at most 11/9 of the optimum, plus 6/9."""
     best = optimum(lengths, (100,)) // 100
     assert len(cut(runs(*lengths), (100,)).coils) <= 11 / 9 * best + 6 / 9
+
+
+at_hand_jobs = st.tuples(
+    st.lists(st.integers(1, 100), min_size=1, max_size=5).map(tuple),
+    st.lists(st.integers(10, 140), min_size=1, max_size=3).map(tuple),
+)
+
+
+def optimum_beside(lengths: tuple[int, ...], sold: tuple[int, ...], here: tuple[int, ...]) -> int:
+    """The least to buy where some coils are there, by looking at every way to share the runs out among them."""
+    if not here:
+        return optimum(lengths, sold) if lengths else 0
+    best = 10**9
+    for chosen in range(2 ** len(lengths)):
+        inside = [length for bit, length in enumerate(lengths) if chosen >> bit & 1]
+        if sum(inside) <= here[0]:
+            rest = tuple(length for bit, length in enumerate(lengths) if not chosen >> bit & 1)
+            best = min(best, optimum_beside(rest, sold, here[1:]))
+    return best
+
+
+@given(at_hand_jobs)
+@settings(derandomize=True, deadline=None, max_examples=80)
+def test_coils_at_hand_are_used_before_any_are_bought(job: tuple[tuple[int, ...], tuple[int, ...]]) -> None:
+    lengths, here = job
+    sold = (50, 130)
+    cutting = cut(runs(*lengths), sold, here)
+    cut_ids = [run.id for coil in (*cutting.coils, *cutting.at_hand) for run in coil.runs]
+    assert sorted(cut_ids) == sorted(run.id for run in runs(*lengths)), "every run once, in one piece"
+    assert [coil.length for coil in cutting.at_hand] == list(here)
+    assert all(coil.left >= 0 for coil in (*cutting.coils, *cutting.at_hand))
+    best = optimum_beside(lengths, sold, here)
+    assert cutting.least <= best <= cutting.bought <= cut(runs(*lengths), sold).bought
+
+
+def test_what_is_at_hand_may_do_alone() -> None:
+    cutting = cut(runs(30, 30, 20), (50, 100), (22, 60))
+    assert (cutting.bought, cutting.is_least) == (0, True)
+    assert [[run.length for run in coil.runs] for coil in cutting.at_hand] == [[20], [30, 30]]
+
+
+def test_only_the_coil_at_hand_holds_a_run_longer_than_any_sold() -> None:
+    cutting = cut(runs(120, 110, 40), (50, 100), (125,))
+    assert [run.length for run in cutting.at_hand[0].runs] == [120]
+    assert [run.length for run in cutting.uncut] == [110]
+    assert cutting.bought == 50
 
 
 def test_twelve_runs_fit_three_boxes_of_305_m() -> None:

@@ -35,7 +35,9 @@ def names(folder: Path) -> list[str]:
 def test_a_good_plan_gets_its_documents(folder: Path) -> None:
     run = build(folder, "good.yaml", "-o", "out")
     assert run.code == 0
-    assert run.err == "firstfix: 2 files stand in out\n"
+    assert run.err == (
+        "firstfix: 2 files stand in out\nfirstfix: what was chosen is kept in good.allocations.yaml\n"
+    )
     assert names(folder / "out") == [".firstfix", "a.md", "drawings/b.svg"]
 
 
@@ -101,6 +103,7 @@ def test_a_full_disk_is_2_and_leaves_the_old_documents(folder: Path) -> None:
     assert names(folder / "out") == [".firstfix", "a.md", "drawings/b.svg"]
     assert sorted(path.name for path in folder.iterdir()) == [
         "broken.yaml",
+        "good.allocations.yaml",
         "good.yaml",
         "out",
         "unreadable.yaml",

@@ -99,3 +99,19 @@ def test_what_a_revision_does_not_hold_is_2(repository: Path, other: str) -> Non
     run = firstfix("diff", other, "root.yaml", cwd=repository)
     assert (run.code, run.out) == (2, "")
     assert is_one_sentence(run.err)
+
+
+def test_a_rename_is_said_as_one(folder: Path) -> None:
+    renamed = OLD.replace("  core: {", "  hub: {was: core, ")
+    (folder / "renamed.yaml").write_text(renamed)
+    run = firstfix("diff", "old.yaml", "renamed.yaml", cwd=folder)
+    assert (run.code, run.out) == (1, "Renamed (1)\n  device core → hub\n")
+    data = json.loads(firstfix("diff", "old.yaml", "renamed.yaml", "--format", "json", cwd=folder).out)
+    assert data["renamed"] == [{"old": "device:core", "new": "device:hub"}]
+    assert data["added"] == data["removed"] == []
+
+
+def test_an_old_name_that_never_was_is_said(folder: Path) -> None:
+    (folder / "renamed.yaml").write_text(OLD.replace("  core: {", "  hub: {was: coer, "))
+    run = firstfix("diff", "old.yaml", "renamed.yaml", cwd=folder)
+    assert "Not in the old plan under the name that `was:` gives (1)\n  device hub: coer\n" in run.out

@@ -86,7 +86,7 @@ def test_a_slip_in_a_name_is_answered_with_the_nearest(folder: Path) -> None:
 FAULTY = """
 import sys
 import firstfix.pipeline
-def broken(path, shown_as):
+def broken(*given):
     raise ZeroDivisionError("a slip\\nof ours")
 firstfix.pipeline.compile_plan = broken
 from firstfix.cli.entry import main

@@ -11,7 +11,7 @@ from firstfix.cli.part_text import part_page
 from firstfix.finding.fit import cells
 from firstfix.parts.facts import Unknown
 from firstfix.parts.library_files import library
-from firstfix.rules.registry import all_kinds
+from firstfix.rules.all_kinds import all_kinds
 
 PARTS = library()
 
@@ -68,7 +68,10 @@ def test_why_lists_decisions_instead_of_findings(tmp_path: Path) -> None:
     assert (run.code, run.err) == (0, "")
     assert "core" in run.out
     data = json.loads(firstfix("check", "plan.yaml", "--why", "core", "--format", "json", cwd=tmp_path).out)
-    assert {"subject", "attribute", "value", "origin", "by", "why", "others"} == set(data[0])
+    assert {"id", "kind", "title", "at", "sections"} == set(data[0])
+    lines = [line for section in data[0]["sections"] for line in section["lines"]]
+    assert all({"what", "value", "origin", "why", "at", "not_taken"} == set(line) for line in lines)
+    assert {"file", "line", "column"} == set(data[0]["at"])
 
 
 def test_why_of_a_name_that_is_not_there_offers_the_nearest(tmp_path: Path) -> None:

@@ -56,7 +56,7 @@ def test_firstfix_alone_says_what_it_is_and_how_to_begin(tmp_path: Path) -> None
     run = firstfix(cwd=tmp_path)
     assert (run.code, run.err) == (0, "")
     for name, summary in COMMANDS.items():
-        assert f"  {name:<7}  {summary}\n" in run.out
+        assert f"  {name:<{max(map(len, COMMANDS))}}  {summary}\n" in run.out
     assert [line[:4] for line in run.out.splitlines() if "firstfix new -o" in line] == ["  1."]
     assert firstfix("--help", cwd=tmp_path) == firstfix("help", cwd=tmp_path) == run
 

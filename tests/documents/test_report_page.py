@@ -202,16 +202,23 @@ def test_power_left_is_budget_less_reserved() -> None:
 
 def test_power_with_an_unknown_in_it_is_not_told() -> None:
     build = _honey_farm()[0]
-    id_, run = next(iter(build.power_runs.items()))
-    unknown = replace(
-        build, power_runs={**build.power_runs, id_: run._replace(reserved=Unknown("no draw given"))}
-    )
-    feeder = next(source for source in build.power_sources.values() if id_ in source.runs)
-    table = next(each for each in power_tables(unknown) if each.name == feeder.device.removeprefix("device:"))
+    id_, source = next(iter(build.power_sources.items()))
+    unsure = source._replace(taken=Unknown("no draw given"))
+    unknown = replace(build, power_sources={**build.power_sources, id_: unsure})
+    table = next(each for each in power_tables(unknown) if each.name == id_.removeprefix("device:"))
     assert table.reserved.startswith("cannot tell")
     assert table.left.startswith("cannot tell")
-    known = replace(build, power_runs={**build.power_runs, id_: run._replace(reserved=exactly(1, "test"))})
-    assert "cannot tell" not in "".join(table.left for table in power_tables(known))
+    assert table.left_share.startswith("cannot tell")
+    assert "cannot tell" not in "".join(table.left for table in power_tables(build))
+
+
+def test_power_left_is_told_as_a_share_too() -> None:
+    build = _honey_farm()[0]
+    id_, source = next(iter(build.power_sources.items()))
+    half = source._replace(budget=exactly(60, "test"), taken=exactly(45, "test"))
+    known = replace(build, power_sources={**build.power_sources, id_: half})
+    table = next(each for each in power_tables(known) if each.name == id_.removeprefix("device:"))
+    assert (table.left, table.left_share) == ("15 W", "25%")
 
 
 def test_every_step_has_a_square_that_prints() -> None:

@@ -51,6 +51,8 @@ def test_a_value_is_never_template_source() -> None:
         typical=0,
         sections=(),
         owned=(),
+        spares="",
+        stock=(),
     )
     assert "{{ 7 \\* 7 }}" in text
 

@@ -9,9 +9,10 @@ from ruamel.yaml import YAML
 from firstfix.pipeline import Compiled, compile_plan
 
 ROOT = Path(__file__).parents[2]
-PLANS = sorted((ROOT / "plans").glob("*.yaml"))
+PLANS = sorted(path for path in (ROOT / "plans").glob("*.yaml") if "." not in path.stem)
 HONEY_FARM = ROOT / "plans" / "honey-farm.yaml"
-GOOD_PLANS = sorted((ROOT / "tests" / "rules").glob("*/good*.yaml"))
+LANGUAGE_PLANS = sorted((ROOT / "tests" / "language").glob("*.yaml"))
+GOOD_PLANS = sorted(path for path in (ROOT / "tests" / "rules").glob("*/good*.yaml") if "." not in path.stem)
 
 
 def read(path: Path) -> Any:

@@ -10,6 +10,8 @@ from firstfix.source.reader import parse
 CASES = (
     (b"", "1:1 empty-file: the file is empty"),
     (b"a: [b\n", "2:1 syntax: did not find expected ',' or ']'"),
+    (b"a: [b-{1..4}, c]\n", "1:7 syntax: within brackets, YAML takes these braces for a table of their own; write the series without them: cam-1..4"),
+    (b"a: {b-{1..4}: {}}\n", "1:7 syntax: within brackets, YAML takes these braces for a table of their own; write the series without them: cam-1..4"),
     (b"a: caf\xe9\n", "1:7 encoding: the byte 0xe9 is not UTF-8 text"),
     (b"x: 1\na: \xc3\xa9\xff\n", "2:5 encoding: the byte 0xff is not UTF-8 text"),
     (b"a:\n\tb: c\n", "2:1 syntax: a tab stands here; YAML is indented with spaces only"),

@@ -5,6 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from firstfix.cli.arguments import Arguments
+from firstfix.cli.kept_choices import ChoicesFile, forgetting
 from firstfix.cli.reading import compiled, shown
 from firstfix.cli.showing import FORMATS, exit_code, sarif, show_report
 from firstfix.cli.streams import say
@@ -19,7 +20,10 @@ drawings, settings for each device, and a report to open in a browser.
 
 The folder is replaced as a whole, or left as it was. Files of your own in it stay. A document that
 you changed by hand is kept beside the new one, with .yours added to its name.
-While the plan has errors, only the findings are written; --draft writes everything, marked as a draft."""
+While the plan has errors, only the findings are written; --draft writes everything, marked as a draft.
+
+What the plan leaves open (a jack, an address, an outlet) is chosen once. The choices are kept beside the
+plan, in PLAN.allocations.yaml, and stay as long as they are possible. A plan with errors changes no choice."""
 
 _EXAMPLE = """\
   firstfix build my-network.yaml -o out"""
@@ -33,13 +37,31 @@ def run(given: Sequence[str]) -> int:
     arguments.add_argument("plan", metavar="PLAN", help="the plan file")
     arguments.add_argument("-o", "--output", metavar="DIR", required=True, help="the folder to write")
     arguments.add_argument("--draft", action="store_true", help="write everything in spite of errors")
+    arguments.add_argument(
+        "--choose-anew",
+        metavar="NAME",
+        action="append",
+        default=[],
+        help="choose anew about this device or run; may be given several times",
+    )
+    arguments.add_argument("--choose-all-anew", action="store_true", help="choose everything anew")
     arguments.add_format(*FORMATS)
     chosen = arguments.read(given)
     _check_folder(Path(chosen.output))
-    result = compiled(Path(chosen.plan), chosen.plan)
+    kept = ChoicesFile(Path(chosen.plan), chosen.plan)
+    kept.check()
+    change = None if chosen.choose_all_anew else forgetting(chosen.choose_anew)
+    result = compiled(Path(chosen.plan), chosen.plan, change)
     show_report(result, chosen.format)
-    if result.plan is not None:
-        _write(chosen.output, _documents(result, chosen.draft))
+    if result.build is None or result.report.has_errors:
+        # A run at fault would lose its choices; so nothing is kept or dropped until the plan is right.
+        if result.plan is not None:
+            _write(chosen.output, _documents(result, chosen.draft))
+        return exit_code(result)
+    settled, text = kept.settled(result)
+    _write(chosen.output, _documents(settled, chosen.draft))
+    if text is not None:
+        kept.replace(text)
     return exit_code(result)
 
 

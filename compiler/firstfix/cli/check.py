@@ -23,7 +23,10 @@ def run(given: Sequence[str]) -> int:
     arguments.add_argument("plan", metavar="PLAN", help="the plan file")
     arguments.add_format(*FORMATS)
     arguments.add_argument(
-        "--why", metavar="NAME", help="instead of the findings: why the thing of that name is set up as it is"
+        "--why",
+        metavar="NAME",
+        help="instead of the findings: why something is as it is: a device, jack (core/3), run (desk--core), way, VLAN, "
+        "address, room, unit (main/8), part to buy, or step of the checklist",
     )
     chosen = arguments.read(given)
     result = compiled(Path(chosen.plan), chosen.plan)

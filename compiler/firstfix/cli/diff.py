@@ -55,4 +55,15 @@ def _build(result: "Compiled", given: str) -> "Build":
         refuse_unreadable(result, shown(given))
     if result.report.has_errors:
         say(f"{shown(given)} has errors; it is compared as far as it goes")
-    return result.build
+    return _without_labels(result.build, result)
+
+
+def _without_labels(build: "Build", result: "Compiled") -> "Build":
+    """What was read at unboxing is no difference between two plans."""
+    from dataclasses import replace
+
+    from firstfix.resolve.found import as_written
+
+    if result.plan is None or not result.progress.labels:
+        return build
+    return replace(build, devices=as_written(build.devices, result.plan))

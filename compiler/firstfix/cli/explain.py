@@ -25,7 +25,7 @@ _WIDTH = 110
 
 
 def run(given: Sequence[str]) -> int:
-    from firstfix.rules.registry import all_kinds
+    from firstfix.rules.all_kinds import all_kinds
 
     arguments = Arguments("explain", _PURPOSE, _EXAMPLE)
     arguments.add_argument("rule", metavar="RULE", nargs="?", help="the rule's name, such as poe-budget")

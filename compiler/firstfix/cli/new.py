@@ -2,12 +2,12 @@
 
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TextIO
 
 from firstfix.cli.arguments import Arguments
+from firstfix.cli.making import make_file
 from firstfix.cli.reading import shown
 from firstfix.cli.streams import put, say
-from firstfix.cli.trouble import FINE, TroubleError
+from firstfix.cli.trouble import FINE
 
 _PURPOSE = """\
 Prints a small plan with comments that explain each part of it. It has no error, so you can build it at
@@ -28,25 +28,6 @@ def run(given: Sequence[str]) -> int:
     if chosen.output is None:
         put(text)
     else:
-        _make(Path(chosen.output), shown(chosen.output), text)
+        make_file(Path(chosen.output), shown(chosen.output), text)
         say(f"{shown(chosen.output)} is made; now try: firstfix check {shown(chosen.output)}")
     return FINE
-
-
-def _make(path: Path, name: str, text: str) -> None:
-    try:
-        with path.open("x", encoding="utf-8", newline="\n") as stream:
-            _fill(stream, path, text)
-    except FileExistsError:
-        raise TroubleError(f"{name} exists already and is left alone; name another file") from None
-    except OSError as fault:
-        raise TroubleError(f"{name} cannot be made: {fault.strerror}") from None
-
-
-def _fill(stream: TextIO, path: Path, text: str) -> None:
-    try:
-        stream.write(text)
-        stream.flush()
-    except BaseException:
-        path.unlink(missing_ok=True)
-        raise

@@ -4,6 +4,7 @@
 COMMANDS = {
     "check": "what would go wrong with a plan: where, by how much, on which source, and what cures it",
     "build": "everything to build by: shopping list, checklist, drawings, settings, report",
+    "progress": "what is left to buy and to do; records what is ordered, done and measured",
     "diff": "what changes between two plans: what to buy, and what to do",
     "draw": "one drawing of a plan, for a write-up",
     "explain": "what a rule compares, and on which source",
@@ -17,8 +18,8 @@ def overview() -> str:
     commands = "\n".join(f"  {name:<{width}}  {summary}" for name, summary in COMMANDS.items())
     return f"""\
 firstfix checks the plan of a small network before you buy, and compiles it into all you need to build it.
-You write one text file: rooms, cabinets, devices, what plugs into what. It works offline and changes only
-the folder you name.
+You write one text file: rooms, cabinets, devices, what plugs into what. It works offline. It changes only
+the folder you name, and the small files beside your plan that keep what was chosen and what is done.
 
 Commands
 {commands}

@@ -34,7 +34,7 @@ def refuse_unreadable(compiled: "Compiled", name: str) -> NoReturn:
 
 def sarif(compiled: "Compiled") -> str:
     from firstfix.finding.render_sarif import render_sarif
-    from firstfix.rules.registry import all_kinds
+    from firstfix.rules.all_kinds import all_kinds
 
     return render_sarif(compiled.report, compiled.source.texts, all_kinds(), __version__)
 

@@ -7,20 +7,22 @@ from firstfix.build.model import Build
 from firstfix.documents.build_json import build_json
 from firstfix.documents.drawing.raster import png
 from firstfix.documents.install_checklist import install_checklist_markdown
+from firstfix.documents.remaining import what_remains_markdown
 from firstfix.documents.report.made import Made, make
 from firstfix.documents.report.page import report_page
 from firstfix.documents.shopping_list import shopping_list_csv, shopping_list_markdown
 from firstfix.documents.stubs.files import stub_files
 from firstfix.finding.model import Report
 from firstfix.finding.render_sarif import render_sarif
-from firstfix.rules.registry import all_kinds
+from firstfix.progress.model import NOTHING_KEPT, Progress
+from firstfix.rules.all_kinds import all_kinds
 
 _DRAFT = "**Draft. The plan has errors: nothing may be bought or built from this.** They are in report.html."
 
 
-def all_documents(build: Build, report: Report) -> Mapping[str, bytes]:
+def all_documents(build: Build, report: Report, progress: Progress = NOTHING_KEPT) -> Mapping[str, bytes]:
     """Relative path to bytes, in sorted order of paths. With an error finding, what people work from says that it is a draft."""
-    made = make(build, report)
+    made = make(build, report, progress)
     return dict(sorted({**dict(_texts(made)), **dict(_drawings(made)), **stub_files(build)}.items()))
 
 
@@ -28,7 +30,9 @@ def _texts(made: Made) -> Iterator[tuple[str, bytes]]:
     build, report = made.build, made.report
     yield "shopping-list.md", _marked(shopping_list_markdown(build, made.needs, made.owned), report)
     yield "shopping-list.csv", shopping_list_csv(build, made.needs).encode()
-    yield "install-checklist.md", _marked(install_checklist_markdown(build, made.work), report)
+    yield "install-checklist.md", _marked(install_checklist_markdown(build, made.work, made.done), report)
+    if made.remaining is not None:
+        yield "what-remains.md", _marked(what_remains_markdown(build, made.remaining), report)
     yield "report.html", report_page(made).encode()
     # Places name their files; the texts of the files themselves are not part of SARIF.
     yield "findings.sarif", render_sarif(report, {}, all_kinds(), __version__).encode()

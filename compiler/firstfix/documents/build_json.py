@@ -24,7 +24,7 @@ def build_json(build: Build) -> str:
 
 
 def _part(part: Part) -> dict[str, Any]:
-    return {each.name: _plain(getattr(part, each.name)) for each in fields(part)}
+    return {each.name: _plain(getattr(part, each.name)) for each in fields(part) if each.name != "said"}
 
 
 def _plain(value: Any) -> Any:

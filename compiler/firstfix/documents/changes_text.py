@@ -11,6 +11,11 @@ from firstfix.units import metres, number
 def changes_text(changes: Changes) -> str:
     """Sections that have something in them, one line a change; "" when nothing changed."""
     sections = (
+        ("Renamed", [f"{_thing(each.old)} → {clip(ids.path(each.new), 100)}" for each in changes.renamed]),
+        (
+            "Not in the old plan under the name that `was:` gives",
+            [f"{_thing(each.new)}: {clip(ids.path(each.old), 100)}" for each in changes.strangers],
+        ),
         ("Added", [_thing(each) for each in changes.added]),
         ("Removed", [_thing(each) for each in changes.removed]),
         (
@@ -34,6 +39,8 @@ def changes_text(changes: Changes) -> str:
 def changes_data(changes: Changes) -> dict[str, Any]:
     """The same as plain data: ids as they are in build.json, units in the names."""
     return {
+        "renamed": [each._asdict() for each in changes.renamed],
+        "unknown_old_names": [each._asdict() for each in changes.strangers],
         "added": list(changes.added),
         "removed": list(changes.removed),
         "changed": [each._asdict() for each in changes.changed],
@@ -48,11 +55,18 @@ def _thing(id_: str) -> str:
 
 
 def _quantity(each: Quantity) -> str:
+    colour = f", {each.colour}" if each.colour else ""
     if each.unit == "m":
-        return f"{metres(each.amount)} of {clip(each.part)}"
+        return f"{metres(each.amount)} of {clip(each.part)}{colour}"
     length = f", {metres(each.length)} long" if each.length else ""
-    return f"{number(each.amount)} × {clip(each.part)}{length}"
+    return f"{number(each.amount)} × {clip(each.part)}{length}{colour}"
 
 
 def _quantity_data(each: Quantity) -> dict[str, Any]:
-    return {"part": each.part, "cord_length_m": each.length, "amount": each.amount, "unit": each.unit}
+    return {
+        "part": each.part,
+        "cord_length_m": each.length,
+        "colour": each.colour,
+        "amount": each.amount,
+        "unit": each.unit,
+    }

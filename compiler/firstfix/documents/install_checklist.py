@@ -32,6 +32,7 @@ class Step(NamedTuple):
     checks: tuple[str, ...]
     cautions: tuple[str, ...]
     records: tuple[str, ...]
+    is_done: bool
 
 
 class Place(NamedTuple):
@@ -47,21 +48,28 @@ class Section(NamedTuple):
     places: tuple[Place, ...]
 
 
-def install_checklist_markdown(build: Build, ordered: tuple[Task, ...]) -> str:
-    """Markdown with task lists (an extension); without it they read as a plain list that is ticked on paper."""
+def install_checklist_markdown(
+    build: Build, ordered: tuple[Task, ...], done: frozenset[str] = frozenset()
+) -> str:
+    """Markdown with task lists (an extension); without it they read as a plain list that is ticked on paper.
+
+    Steps whose ids are `done` have their box ticked.
+    """
     return render(
         "install-checklist.md.jinja",
         name=build.name,
         totals=totals(build, ordered),
         tools=tools(ordered),
-        sections=checklist_sections(build, ordered),
+        sections=checklist_sections(build, ordered, done),
     )
 
 
-def checklist_sections(build: Build, ordered: tuple[Task, ...]) -> tuple[Section, ...]:
-    """The steps in words, numbered through."""
+def checklist_sections(
+    build: Build, ordered: tuple[Task, ...], done: frozenset[str] = frozenset()
+) -> tuple[Section, ...]:
+    """The steps in words, numbered through; those whose ids are `done` say so."""
     numbers = {task.id: place for place, task in enumerate(ordered, start=1)}
-    writer = _Writer(build, numbers, {item.id: item for item in build.items})
+    writer = _Writer(build, numbers, {item.id: item for item in build.items}, done)
     return tuple(writer.section(stage, list(group)) for stage, group in groupby(ordered, _by_stage))
 
 
@@ -95,10 +103,13 @@ def totals(build: Build, ordered: tuple[Task, ...]) -> tuple[str, ...]:
 class _Writer:
     """Turns tasks into words, with the numbers that the steps have in this list."""
 
-    def __init__(self, build: Build, numbers: Mapping[str, int], items: Mapping[str, Item]) -> None:
+    def __init__(
+        self, build: Build, numbers: Mapping[str, int], items: Mapping[str, Item], done: frozenset[str]
+    ) -> None:
         self._build = build
         self._numbers = numbers
         self._items = items
+        self._done = done
 
     def section(self, stage: Stage, tasks: list[Task]) -> Section:
         places = groupby(tasks, lambda task: (task.building, task.room))
@@ -127,6 +138,7 @@ class _Writer:
             tuple(f"{check.what}: {check.expected}" for check in task.checks),
             task.cautions,
             task.records,
+            task.id in self._done,
         )
 
     def _after(self, task: Task) -> str:

@@ -8,26 +8,29 @@ from decimal import Decimal
 from itertools import groupby
 from typing import NamedTuple
 
+from firstfix.algorithms.cutting import Coil, Cutting
 from firstfix.build.model import Build
 from firstfix.documents.csv_table import Cell, csv_table
 from firstfix.documents.templates import render
 from firstfix.parts.facts import Unknown
-from firstfix.purchase.cutting import Coil, Cutting
+from firstfix.purchase.left_over import AtHand, at_hand
 from firstfix.purchase.lines import METRES, PIECES
 from firstfix.purchase.money import Price, money, plain
-from firstfix.purchase.needs import Need, Pack, total
+from firstfix.purchase.needs import Amount, Need, Pack, total
 from firstfix.purchase.owned import Owned
 from firstfix.purchase.reasons import in_full, in_short, shown
+from firstfix.purchase.spares import spare_rule
+from firstfix.remaining.reckon import line_id
 from firstfix.units import metres, number
 
 CSV_HEADER = (
-    "section", "what", "part", "packs", "in a pack", "unit", "needed in all", "price of a pack", "sum",
+    "section", "what", "part", "packs", "in a pack", "unit", "needed in all", "spares", "price of a pack", "sum",
     "currency", "for", "to settle",
 )  # fmt: skip
 
 
 class Row(NamedTuple):
-    """One row of the table, in words."""
+    """One row of the table, in words; `line` is what `firstfix progress` knows it by."""
 
     buy: str
     what: str
@@ -35,6 +38,17 @@ class Row(NamedTuple):
     each: str
     sum: str
     needed_for: str
+    line: str
+
+
+class StockRow(NamedTuple):
+    """One lot at hand, in words. `cuts`: for cable, what is cut from it."""
+
+    what: str
+    had: str
+    used: str
+    left: str
+    cuts: str
 
 
 class Section(NamedTuple):
@@ -63,6 +77,8 @@ def shopping_list_markdown(build: Build, needs: tuple[Need, ...], owned: tuple[O
         typical=sum(need.is_typical_price for need in needs),
         sections=shopping_sections(build, needs),
         owned=owned_sections(owned),
+        spares=spares_words(build, needs),
+        stock=stock_rows(build),
     )
 
 
@@ -79,6 +95,22 @@ def shopping_sections(build: Build, needs: tuple[Need, ...]) -> tuple[Section, .
 def owned_sections(owned: tuple[Owned, ...]) -> tuple[tuple[str, tuple[tuple[str, str, str], ...]], ...]:
     """By standing ("in stock"): how much of what, and for what."""
     return tuple((title, tuple(map(_owned_row, group))) for title, group in groupby(owned, _by_standing))
+
+
+def spares_words(build: Build, needs: tuple[Need, ...]) -> str:
+    """By which rule spare cords are on the list, or "" where none are."""
+    return spare_rule(build) if any(need.amount.spares for need in needs) else ""
+
+
+def stock_rows(build: Build) -> tuple[StockRow, ...]:
+    """What was at hand, how much of it is used, and what is left over."""
+    return tuple(_stock_row(build, each) for each in at_hand(build))
+
+
+def _stock_row(build: Build, each: AtHand) -> StockRow:
+    had, used, left = (_quantity(some, each.unit) for some in (each.had, each.used, each.left))
+    cuts = _cut_runs(build, each.coil) if each.coil is not None else ""
+    return StockRow(each.title, had, used, left, cuts)
 
 
 def _by_section(need: Need) -> str:
@@ -101,10 +133,11 @@ def _row(build: Build, need: Need) -> Row:
     return Row(
         " + ".join(_bought(pack, amount.unit) for pack in amount.packs) or "not settled",
         what,
-        _quantity(amount.needed, amount.unit),
+        _needed(amount),
         " / ".join(money(pack.price, build.currency) for pack in amount.packs) + mark,
         money(amount.price, build.currency),
         in_short(need.reasons),
+        line_id(need.id),
     )
 
 
@@ -117,6 +150,14 @@ def _bought(pack: Pack, unit: str) -> str:
     return f"{pack.number} {'pack' if pack.number == 1 else 'packs'} of {number(pack.size)}"
 
 
+def _needed(amount: Amount) -> str:
+    """ "6", or "6 and 1 spare"."""
+    needed = _quantity(amount.needed, amount.unit)
+    if not amount.spares:
+        return needed
+    return f"{needed} and {amount.spares} {'spare' if amount.spares == 1 else 'spares'}"
+
+
 def _quantity(quantity: float, unit: str) -> str:
     return metres(quantity) if unit == METRES else number(quantity)
 
@@ -127,8 +168,11 @@ def _cuts(build: Build, need: Need) -> Cuts:
 
 
 def _coil(build: Build, coil: Coil) -> str:
-    runs = ", ".join(f"{shown(build, run.id)} {metres(run.length)}" for run in coil.runs)
-    return f"{metres(coil.length)}: {runs}; {metres(coil.left)} left over"
+    return f"{metres(coil.length)}: {_cut_runs(build, coil)}; {metres(coil.left)} left over"
+
+
+def _cut_runs(build: Build, coil: Coil) -> str:
+    return ", ".join(f"{shown(build, run.id)} {metres(run.length)}" for run in coil.runs)
 
 
 def _verdict(cutting: Cutting) -> str:
@@ -148,11 +192,12 @@ def _csv_rows(build: Build, need: Need) -> Iterable[tuple[Cell, ...]]:
     tail: tuple[Cell, ...] = (build.currency, in_full(need.reasons), "; ".join(amount.unsettled))
     unit = amount.unit if amount.unit == METRES else PIECES
     if not amount.packs:
-        yield (*head, "", "", unit, _exact(amount.needed), "", "", *tail)
+        yield (*head, "", "", unit, _exact(amount.needed), amount.spares, "", "", *tail)
     for pack in amount.packs:
         sum_ = pack.price if isinstance(pack.price, Unknown) else pack.number * pack.price
         prices = (_price(pack.price, build.currency), _price(sum_, build.currency))
-        yield (*head, pack.number, _exact(pack.size), unit, _exact(amount.needed), *prices, *tail)
+        numbers = (pack.number, _exact(pack.size), unit, _exact(amount.needed), amount.spares)
+        yield (*head, *numbers, *prices, *tail)
 
 
 def _exact(value: float) -> Decimal:

@@ -1,4 +1,4 @@
-"""Which items make one line: same part and, for cords, same length."""
+"""Which items make one line: same part, and of cords and cable the same colour and, of cords, the same length."""
 
 from collections.abc import Iterable
 from typing import NamedTuple
@@ -14,17 +14,30 @@ PIECES = "pieces"
 METRES = "m"
 
 
+class Lot(NamedTuple):
+    """What is bought as one: a part, a cord's length as sold in metres, else 0, and a colour, "" where any will do."""
+
+    part: str
+    length: float
+    colour: str
+
+
 class Line(NamedTuple):
-    """`length` in metres is a cord's as sold, else 0. `part` is None where the library does not hold it."""
+    """`length` in metres is a cord's as sold, else 0. `part` is None where the library does not hold it.
+
+    `colour` is "" where any will do.
+    """
 
     name: str
     length: float
     part: Part | None
     items: tuple[Item, ...]
+    colour: str = ""
 
     @property
     def id(self) -> str:
-        return f"need:{self.name}" + (f"/{metres(self.length)}" if self.length else "")
+        length = f"/{metres(self.length)}" if self.length else ""
+        return f"need:{self.name}{length}" + (f"/{self.colour}" if self.colour else "")
 
     @property
     def cable(self) -> Part | None:
@@ -38,7 +51,8 @@ class Line(NamedTuple):
     @property
     def title(self) -> str:
         title = title_of(self.part, self.name)
-        return f"{title}, {metres(self.length)}" if self.length else title
+        length = [metres(self.length)] if self.length else []
+        return ", ".join([title, *length, *filter(None, [self.colour])])
 
 
 def title_of(part: Part | None, name: str) -> str:
@@ -48,21 +62,25 @@ def title_of(part: Part | None, name: str) -> str:
 
 def lines(build: Build, items: Iterable[Item]) -> tuple[Line, ...]:
     """`items` grouped, each in exactly one line; by section, then title, then length."""
-    groups: dict[tuple[str, float], list[Item]] = {}
+    groups: dict[Lot, list[Item]] = {}
     for item in items:
-        groups.setdefault((item.part, cord_length(build, item)), []).append(item)
+        groups.setdefault(lot_of(build, item), []).append(item)
     found = (
-        Line(name, length, build.library.get(name), tuple(sorted(group)))
-        for (name, length), group in groups.items()
+        Line(lot.part, lot.length, build.library.get(lot.part), tuple(sorted(group)), lot.colour)
+        for lot, group in groups.items()
     )
     return tuple(sorted(found, key=_order))
 
 
-def cord_length(build: Build, item: Item) -> float:
-    """The sold length of a cord in metres; 0 for anything else, and for a cord of unknown length."""
+def lot_of(build: Build, item: Item) -> Lot:
+    """The length is 0 for anything but a cord, and for a cord of unknown length."""
     piece = build.pieces.get(item.for_id)
-    return piece.length.sold if piece is not None and piece.part == item.part else 0.0
+    if piece is None or piece.part != item.part:
+        return Lot(item.part, 0.0, "")
+    return Lot(item.part, piece.length.sold, piece.colour)
 
 
-def _order(line: Line) -> tuple[int, object, float, str]:
-    return (SECTIONS.index(line.section), natural(line.title.casefold()), line.length, line.name)
+def _order(line: Line) -> tuple[int, object, float, str, str]:
+    return (
+        SECTIONS.index(line.section), natural(line.title.casefold()), line.length, line.name, line.colour
+    )  # fmt: skip

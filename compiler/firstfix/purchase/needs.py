@@ -8,14 +8,15 @@ that is sold in no stated length has no packs.
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from firstfix.algorithms.cutting import Cutting, Run, cut
 from firstfix.build.hardware import TO_BUY
 from firstfix.build.model import Build
 from firstfix.parts.facts import TYPICAL, Fact, Unknown
 from firstfix.parts.part import Part
-from firstfix.purchase.cutting import Cutting, Run, cut
 from firstfix.purchase.lines import METRES, PIECES, Line, lines
 from firstfix.purchase.money import Price, minor
 from firstfix.purchase.reasons import Reason, reasons
+from firstfix.purchase.spares import spares
 from firstfix.units import metres
 
 _NO_PRICE = Unknown("the part has no price")
@@ -31,7 +32,7 @@ class Pack(NamedTuple):
 
 
 class Amount(NamedTuple):
-    """How much of a line: `needed` pieces or metres (`unit`), bought as `packs`.
+    """How much of a line: `needed` pieces or metres (`unit`), and `spares` beside, bought as `packs`.
 
     `cutting` says which run is cut from which coil (empty for what is counted). `unsettled`: what could not
     be worked out about the amount, in words.
@@ -42,6 +43,7 @@ class Amount(NamedTuple):
     packs: tuple[Pack, ...]
     cutting: Cutting
     unsettled: tuple[str, ...]
+    spares: int = 0
 
     @property
     def bought(self) -> float:
@@ -58,7 +60,7 @@ class Amount(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """One line to buy. `length` is a cord's as sold, in metres, else 0.
+    """One line to buy. `length` is a cord's as sold, in metres, else 0; `colour` is "" where any will do.
 
     `items` are the ids of what it serves, `reasons` the same for people. `is_typical_price`: the price is a
     stand-in from the library, not an offer.
@@ -73,6 +75,7 @@ class Need:
     items: tuple[str, ...]
     reasons: tuple[Reason, ...]
     is_typical_price: bool
+    colour: str = ""
 
 
 class Total(NamedTuple):
@@ -85,6 +88,12 @@ class Total(NamedTuple):
 def needs(build: Build) -> tuple[Need, ...]:
     """What must be bought, by section and title. Each item to buy is in one line, and nothing else is."""
     to_buy = (item for item in build.items if item.standing == TO_BUY)
+    return tuple(_need(build, line) for line in lines(build, to_buy))
+
+
+def needs_of(build: Build, part: str) -> tuple[Need, ...]:
+    """The same for one part only: cutting all cable of a campus takes a while."""
+    to_buy = (item for item in build.items if item.part == part and item.standing == TO_BUY)
     return tuple(_need(build, line) for line in lines(build, to_buy))
 
 
@@ -106,14 +115,16 @@ def _need(build: Build, line: Line) -> Need:
         tuple(item.id for item in line.items),
         reasons(build, line.items),
         isinstance(price, Fact) and price.basis == TYPICAL,
+        line.colour,
     )
 
 
 def _by_piece(build: Build, line: Line) -> Amount:
     needed = sum(item.count for item in line.items)
+    extra = spares(build, line)
     size = max(line.part.pack, 1) if line.part else 1
-    packs = (Pack(-(-needed // size), size, _price(build, line.part)),) if needed else ()
-    return Amount(PIECES, needed, packs, _NO_CUTS, _unsettled_pieces(line))
+    packs = (Pack(-(-(needed + extra) // size), size, _price(build, line.part)),) if needed else ()
+    return Amount(PIECES, needed, packs, _NO_CUTS, _unsettled_pieces(line), extra)
 
 
 def _unsettled_pieces(line: Line) -> tuple[str, ...]:

@@ -44,12 +44,22 @@ def _fitting(site: Survey, fitting: Fitting) -> Task:
     mount = site.mounts[fitting.id]
     where = _where(site, mount)
     title = f"Mount the {fitting.part.kind.replace('-', ' ')} {where}"
-    held = _before_in_cabinet(site, fitting.id, fitting.cabinet, "")
+    held = _before_in_cabinet(site, fitting.id, fitting.cabinet, fitting.phase)
     stage = Stage.HEAVY if site.is_heavy(fitting.id) else Stage.FINISH if mount.is_over else Stage.FITTINGS
     after = (*held, *_before_cover(site, mount))
     room = site.build.cabinets[fitting.cabinet].room
     lift = (cautions.LIFT,) if needs_two_people(fitting.part) else ()
-    return site.task("fit", fitting.id, stage, title, room, height=mount.low, after=after, cautions=lift)
+    return site.task(
+        "fit",
+        fitting.id,
+        stage,
+        title,
+        room,
+        height=mount.low,
+        phase=fitting.phase,
+        after=after,
+        cautions=lift,
+    )
 
 
 def _stage(site: Survey, device: Device) -> Stage:

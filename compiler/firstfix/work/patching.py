@@ -23,7 +23,8 @@ def patching_tasks(site: Survey) -> Iterator[Task]:
 
 
 def _patch(site: Survey, piece: Piece) -> Task:
-    sold = f" with a cord of {metres(piece.length.sold)}" if piece.length.sold else ""
+    cord = f"a {piece.colour} cord" if piece.colour else "a cord"
+    sold = f" with {cord} of {metres(piece.length.sold)}" if piece.length.sold else ""
     is_spare = piece.id in site.spare_pieces
     note = "; it closes a loop on purpose" if is_spare else ""
     near = site.device_at(piece.ends[0])

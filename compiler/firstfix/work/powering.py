@@ -46,25 +46,30 @@ def _whose_earth(site: Survey, subject: str) -> str:
     return f" of {building.name}" if building else ""
 
 
-def _plug_in(site: Survey, device: Device, feed: MainsFeed) -> Task:
-    source = site.build.devices.get(feed.source)
-    outlet = (
-        f"{source.name}, outlet {feed.outlet}"
-        if source
-        else f"a wall outlet in {site.room_name(feed.source)}"
-    )
+def _plug_in(site: Survey, device: Device, feeds: tuple[MainsFeed, ...]) -> Task:
+    outlets = " and ".join(_outlet(site, feed) for feed in feeds)
     return site.task(
         "power",
         device.id,
         Stage.PLUG_IN,
-        f"Plug {device.name} into {outlet} and switch it on",
+        f"Plug {device.name} into {outlets} and switch it on",
         device.room,
         height=site.height(device.id),
         phase=device.phase,
-        after=(*_source_first(site, device, feed.source), *_before_power(site, device)),
+        after=(
+            *(each for feed in feeds for each in _source_first(site, device, feed.source)),
+            *_before_power(site, device),
+        ),
         checks=(Check("start", f"{device.name} starts and stays on, without smell or noise"),),
         cautions=(cautions.MAINS,),
     )
+
+
+def _outlet(site: Survey, feed: MainsFeed) -> str:
+    source = site.build.devices.get(feed.source)
+    if source is None:
+        return f"a wall outlet in {site.room_name(feed.source)}"
+    return f"{source.name}, outlet {feed.outlet}"
 
 
 def _fed_by_poe(site: Survey, device: Device, run: PowerRun) -> Task:

@@ -1,6 +1,7 @@
 """Before anything is mounted: unpacking, ways, wall boxes, the cabinet, and the dust that all that leaves."""
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from firstfix.build.hardware import Cabinet
 from firstfix.build.places import Way
@@ -11,8 +12,10 @@ from firstfix.work import cautions
 from firstfix.work.handling import load
 from firstfix.work.model import Check, Precedence, Stage, Task, task_id
 from firstfix.work.survey import Survey
+from firstfix.work.tools import without_drawing
 
 UNPACK = task_id("unpack", "plan:all")
+DIRECT_BURIAL = "direct-burial"
 
 
 def preparing_tasks(site: Survey) -> Iterator[Task]:
@@ -37,21 +40,27 @@ def _ways(site: Survey) -> Iterator[Task]:
     used = {way for piece in site.runs() if site.is_new(piece.id) for way in piece.route}
     for way_id in sorted(used):
         way = site.build.ways[way_id]
+        if way.is_owned:
+            continue
         rooms = " and ".join(site.room_name(room) for room in way.ends)
         length = f", {metres(way.length.typical)}" if isinstance(way.length, Fact) else ""
         title = f"Make the way {way.name} ready ({way.kind.replace('-', ' ')} between {rooms}{length}): {_doing(way)}"
-        yield site.task(
+        task = site.task(
             "prepare",
             way.id,
             Stage.PREPARE,
             title,
             way.ends[0],
+            phase=way.phase,
             cautions=way_cautions(way),
             checks=(_bore(way),),
         )
+        yield replace(task, tools=without_drawing(task.tools)) if way.kind == DIRECT_BURIAL else task
 
 
 def _doing(way: Way) -> str:
+    if way.kind == DIRECT_BURIAL:
+        return "openings at both ends, the trench open from end to end, its bed free of stones"
     if way.exposure == "buried":
         return "openings at both ends, a draw cord right through"
     if way.exposure == "outdoor":
@@ -60,6 +69,11 @@ def _doing(way: Way) -> str:
 
 
 def _bore(way: Way) -> Check:
+    if way.kind == DIRECT_BURIAL:
+        # Nothing is drawn through: the cable is laid into the open trench.
+        return Check(
+            "trench", "open and dry all along, as deep as local codes ask, with warning tape at hand"
+        )
     free = "a draw cord runs through freely from end to end"
     if isinstance(way.bore, Fact):
         return Check("bore", f"{metres(way.bore.low)} or more all along; {free}")
@@ -100,6 +114,7 @@ def _anchor(site: Survey, cabinet: Cabinet) -> Task:
         Stage.PREPARE,
         title,
         cabinet.room,
+        phase=cabinet.phase,
         checks=(Check("fixings", f"made for {figure}{unknown}"),),
     )
 
@@ -121,11 +136,13 @@ def _hang(site: Survey, cabinet: Cabinet) -> Task:
         Stage.CABINET,
         f"Put up the cabinet {cabinet.name}, doors and side panels off",
         cabinet.room,
+        phase=cabinet.phase,
         after=(
             Precedence(task_id("anchor", cabinet.id), "its fixings hold it"),
             *(
                 Precedence(task_id("prepare", way), "holes come out behind it")
                 for way in site.ways_into(cabinet.room)
+                if site.phase_key(site.build.ways[way].phase) <= site.phase_key(cabinet.phase)
             ),
         ),
         checks=(Check("spirit level", "level both ways; nothing moves when pulled by hand"),),

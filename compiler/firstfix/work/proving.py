@@ -42,7 +42,8 @@ def _link(site: Survey, link: Link, channels: list[Channel]) -> Task:
         f"Read the link rate of {link.shown}",
         near.room,
         phase=max(
-            site.phase_of(site.build.pieces[piece]) for channel in channels for piece in channel.pieces
+            (site.phase_of(site.build.pieces[piece]) for channel in channels for piece in channel.pieces),
+            key=site.phase_key,
         ),
         after=(*_running(site, ends), *_patched(site, channels)),
         checks=[_rate_check(site, channel) for channel in channels],
@@ -91,7 +92,7 @@ def _budget(site: Survey, source: PowerSource) -> Task:
         f"Read what {device.name} gives by PoE to {names}",
         device.room,
         height=site.height(device.id),
-        phase=max(site.phase_of_device(each) for each in (device.id, *sinks)),
+        phase=max((site.phase_of_device(each) for each in (device.id, *sinks)), key=site.phase_key),
         after=_running(site, (device.id, *sinks)),
         checks=(Check("PoE in all", _within(source.budget)),),
     )
@@ -107,7 +108,8 @@ def _vlans(site: Survey) -> Iterator[Task]:
     """One proof for each VLAN, and one more for each later phase that adds addresses to it."""
     for vlan in site.build.vlans.values():
         claims = [claim for claim in site.build.addresses if claim.vlan == vlan.id]
-        for phase in sorted({"", *(site.phase_of_device(claim.device) for claim in claims)}):
+        phases = {"", *(site.phase_of_device(claim.device) for claim in claims)}
+        for phase in sorted(phases, key=site.phase_key):
             yield _vlan(
                 site, vlan, [each for each in claims if site.phase_of_device(each.device) == phase], phase
             )
@@ -154,6 +156,7 @@ def _names(site: Survey) -> Iterator[Task]:
             f"Ask {name} for a name, with the other servers unplugged or not asked",
             site.room_of(server),
             height=site.height(server),
+            phase=site.phase_of_device(server),
             after=_running(site, (server,)),
             checks=(
                 Check("names", f"{name} alone resolves a name of the network{domain}, and one from outside"),
@@ -162,9 +165,9 @@ def _names(site: Survey) -> Iterator[Task]:
 
 
 def _finishing(site: Survey, proofs: Iterable[Task]) -> Iterator[Task]:
-    """One step for each cabinet, after every proof of the first phase about what stands in it."""
+    """One step for each cabinet, after every proof up to its own phase about what stands in it."""
     by_cabinet: dict[str, list[str]] = {}
-    for task in (each for each in proofs if not each.phase):
+    for task in proofs:
         for device in _devices_of(site, task.subject):
             by_cabinet.setdefault(site.build.devices[device].cabinet, []).append(task.id)
     why = "what is not proved may have to be opened again"
@@ -175,7 +178,15 @@ def _finishing(site: Survey, proofs: Iterable[Task]) -> Iterator[Task]:
             for cover in site.covers(cabinet.id)
         )
         title = f"Tie the cords of {cabinet.name}, put its doors and panels back on"
-        yield site.task("finish", cabinet.id, Stage.FINISH, title, cabinet.room, after=(*proved, *covered))
+        yield site.task(
+            "finish",
+            cabinet.id,
+            Stage.FINISH,
+            title,
+            cabinet.room,
+            phase=cabinet.phase,
+            after=(*proved, *covered),
+        )
 
 
 def _devices_of(site: Survey, subject: str) -> tuple[str, ...]:
@@ -186,6 +197,8 @@ def _devices_of(site: Survey, subject: str) -> tuple[str, ...]:
 
 
 def _record(site: Survey, all_before: Iterable[Task]) -> Task:
-    title = "Write measured lengths, MAC addresses and what turned out otherwise into the plan"
-    after = (Precedence(task.id, "what it showed is written down") for task in all_before)
-    return site.task("record", "plan:all", Stage.FINISH, title, after=after)
+    title = "Record measured lengths and MAC addresses (firstfix progress); write into the plan what turned out otherwise"
+    steps = tuple(all_before)
+    last = max((task.phase for task in steps), key=site.phase_key, default="")
+    after = (Precedence(task.id, "what it showed is written down") for task in steps)
+    return site.task("record", "plan:all", Stage.FINISH, title, phase=last, after=after)

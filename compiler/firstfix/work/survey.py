@@ -11,6 +11,7 @@ from firstfix.build import ids
 from firstfix.build.cabling import CORD, RUN, Piece
 from firstfix.build.hardware import IN_PLACE, Device, Item, Mount
 from firstfix.build.model import Build
+from firstfix.build.phases import PhaseKey
 from firstfix.build.power import MainsFeed, PowerRun
 from firstfix.parts.part import Part
 from firstfix.work.cautions import static_cautions
@@ -29,7 +30,7 @@ class Survey:
     by `panel/3`. items_for: by what needs them. feeds, poe_feed: of the device that is fed. in_place:
     devices, cabinets, fittings and pieces that are there already. heavy: devices in cabinets, and
     fittings that carry them; heavy_in: by cabinet. spare_pieces: of links that close a loop on purpose.
-    powered_pieces: those that carry PoE. addressed: devices.
+    powered_pieces: those that carry PoE. addressed: devices. phase_key sorts names of phases.
     """
 
     build: Build
@@ -37,7 +38,7 @@ class Survey:
     pieces_at: Mapping[str, tuple[Piece, ...]]
     run_behind: Mapping[str, str]
     items_for: Mapping[str, tuple[Item, ...]]
-    feeds: Mapping[str, MainsFeed]
+    feeds: Mapping[str, tuple[MainsFeed, ...]]
     poe_feed: Mapping[str, PowerRun]
     in_place: frozenset[str]
     heavy: frozenset[str]
@@ -45,6 +46,7 @@ class Survey:
     spare_pieces: frozenset[str]
     powered_pieces: frozenset[str]
     addressed: frozenset[str]
+    phase_key: PhaseKey
 
     def device_at(self, jack: str) -> Device:
         return self.build.devices[self.build.jacks[jack].device]
@@ -117,30 +119,40 @@ class Survey:
         )
 
     def phase_of(self, piece: Piece) -> str:
-        """A piece comes with its link, or with the later of the devices at its ends."""
-        return max(self.build.links[piece.link].phase, *(device.phase for device in self.devices_of(piece)))
+        """A piece comes with its link, or with the last of the devices at its ends and the ways that it lies in."""
+        devices = [device.phase for device in self.devices_of(piece)]
+        ways = [self.build.ways[way].phase for way in piece.route]
+        return max(self.build.links[piece.link].phase, *devices, *ways, key=self.phase_key)
 
     def phase_of_device(self, subject: str) -> str:
-        return self.build.devices[subject].phase if subject in self.build.devices else ""
+        """Of a device, a cabinet or a fitting."""
+        build = self.build
+        thing = build.devices.get(subject) or build.cabinets.get(subject) or build.fittings.get(subject)
+        return thing.phase if thing is not None else ""
 
     def is_no_later(self, subject: str, phase: str) -> bool:
-        """Whether a device or piece comes before or in `phase`. Phases other than the first are not ordered here."""
+        """Whether a device or piece comes before or in `phase`."""
         piece = self.build.pieces.get(subject)
-        return (self.phase_of(piece) if piece else self.phase_of_device(subject)) in ("", phase)
+        own = self.phase_of(piece) if piece else self.phase_of_device(subject)
+        return self.phase_key(own) <= self.phase_key(phase)
 
-    def feeder(self, device: str) -> str:
-        """The device that feeds this one, by mains or by PoE; "" at the end of the chain."""
-        feed, run = self.feeds.get(device), self.poe_feed.get(device)
-        source = feed.source if feed else self.build.jacks[run.source].device if run else ""
-        return source if source in self.build.devices else ""
+    def feeders(self, device: str) -> tuple[str, ...]:
+        """The devices that feed this one, by mains or by PoE; none at the end of the chain."""
+        run = self.poe_feed.get(device)
+        sources = [feed.source for feed in self.feeds.get(device, ())]
+        if not sources and run is not None:
+            sources = [self.build.jacks[run.source].device]
+        return tuple(each for each in sources if each in self.build.devices)
 
     def feeds_itself(self, device: str) -> bool:
         seen: set[str] = set()
-        source = self.feeder(device)
-        while source and source != device and source not in seen:
-            seen.add(source)
-            source = self.feeder(source)
-        return source == device
+        ahead = [*self.feeders(device)]
+        while ahead:
+            source = ahead.pop()
+            if source not in seen:
+                seen.add(source)
+                ahead += self.feeders(source)
+        return device in seen
 
     def height(self, subject: str) -> int:
         """The lowest rack unit of a device, itself or what carries it; 0 outside cabinets."""
@@ -214,15 +226,30 @@ def survey(build: Build) -> Survey:
             for end in piece.ends
         },
         {for_id: tuple(found) for for_id, found in items_for.items()},
-        {feed.device: feed for feed in build.mains_feeds},
-        {build.jacks[run.sink].device: run for run in build.power_runs.values()},
+        _by_device(build.mains_feeds),
+        _poe_feeds(build),
         in_place,
         heavy,
         _by_cabinet(build, heavy),
         frozenset(piece.id for piece in build.pieces.values() if build.links[piece.link].spare_for),
         frozenset(piece for run in build.power_runs.values() for piece in run.pieces),
         frozenset(claim.device for claim in build.addresses),
+        PhaseKey(build.phases),
     )
+
+
+def _poe_feeds(build: Build) -> dict[str, PowerRun]:
+    """The run that feeds each device: at its own jack, or at the splitter whose low-voltage lead it hangs on."""
+    runs = build.power_runs.values()
+    return {build.jacks[run.sink].device: run for run in runs} | {run.feeds: run for run in runs if run.feeds}
+
+
+def _by_device(feeds: Iterable[MainsFeed]) -> dict[str, tuple[MainsFeed, ...]]:
+    """A device's feeds, in the order of its inlets."""
+    found: defaultdict[str, list[MainsFeed]] = defaultdict(list)
+    for feed in feeds:
+        found[feed.device].append(feed)
+    return {device: tuple(sorted(mine, key=lambda feed: feed.inlet)) for device, mine in found.items()}
 
 
 def _in_place(build: Build) -> Iterable[str]:

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from firstfix.build.model import Build
+from firstfix.build.phases import PhaseKey
 from firstfix.work.model import Task
 from firstfix.work.mounting import mounting_tasks
 from firstfix.work.parts_taken import with_parts
@@ -30,16 +31,20 @@ def tasks(build: Build) -> tuple[Task, ...]:
     """Every step, sorted by id. Each item that is not in place already is taken by exactly one of them."""
     site = survey(build)
     made = sorted((task for make in _MAKERS for task in make(site)), key=lambda task: task.id)
-    return with_parts(site, _settled(made))
+    return with_parts(site, _settled(made, site.phase_key))
 
 
-def _settled(made: Iterable[Task]) -> tuple[Task, ...]:
-    """Without precedences to steps that there are not: what is in place already was done before the plan."""
+def _settled(made: Iterable[Task], phase_key: PhaseKey) -> tuple[Task, ...]:
+    """Without precedences to steps that there are not: what is in place already was done before the plan.
+
+    Nor does a step wait for one of a later phase: what is run behind a device next summer cannot hold it up now.
+    """
     found = tuple(made)
-    known = {task.id for task in found}
+    phase_of = {task.id: phase_key(task.phase) for task in found}
+
+    def holds(task: Task, before: str) -> bool:
+        return before in phase_of and before != task.id and phase_of[before] <= phase_of[task.id]
+
     return tuple(
-        replace(
-            task, after=tuple(each for each in task.after if each.before in known and each.before != task.id)
-        )
-        for task in found
+        replace(task, after=tuple(each for each in task.after if holds(task, each.before))) for task in found
     )

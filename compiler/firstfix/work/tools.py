@@ -22,3 +22,14 @@ TOOLS: dict[str, tuple[str, ...]] = {
     "finish": ("hook-and-loop ties", "screwdrivers"),
     "record": ("pen",),
 }  # fmt: skip
+
+# Where a cable is laid into an open trench, nothing is drawn through.
+DRAWING_TOOLS = ("draw cord or rods",)
+
+
+def without_drawing(tools: tuple[str, ...]) -> tuple[str, ...]:
+    """
+    >>> without_drawing(TOOLS["pull"])
+    ('label printer or marker', 'cable cutter', 'tape measure')
+    """
+    return tuple(tool for tool in tools if tool not in DRAWING_TOOLS)

@@ -1,6 +1,7 @@
 """Installed cable: pulled and labelled, terminated, tested, and only then closed over."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from firstfix.build.cabling import Piece
 from firstfix.build.hardware import Device
@@ -11,8 +12,9 @@ from firstfix.units import metres
 from firstfix.work import cautions
 from firstfix.work.handling import HIGH_UP_KINDS
 from firstfix.work.model import Check, Precedence, Stage, Task, task_id
-from firstfix.work.preparing import way_cautions
+from firstfix.work.preparing import DIRECT_BURIAL, way_cautions
 from firstfix.work.survey import Survey, end_name, piece_name
+from firstfix.work.tools import without_drawing
 
 
 def wiring_tasks(site: Survey) -> Iterator[Task]:
@@ -27,15 +29,15 @@ def wiring_tasks(site: Survey) -> Iterator[Task]:
 def _pull(site: Survey, piece: Piece) -> Task:
     part = site.part(piece.part)
     kind = part.title if part else piece.part
-    length = (
-        metres(piece.length.figure.typical)
-        if isinstance(piece.length.figure, Fact)
-        else "a length not known yet"
-    )
+    planned = piece.length.as_planned.figure
+    length = metres(planned.typical) if isinstance(planned, Fact) else "a length not known yet"
     ways = ", ".join(site.build.ways[way].name for way in piece.route)
     along = f" along {ways}" if ways else ""
-    title = f"Pull {piece_name(piece)}{along}: {length} of {kind}; label both ends"
-    return site.task(
+    # Into an open trench a cable is laid; wherever else it goes, it is pulled.
+    laid = bool(piece.route) and all(site.build.ways[way].kind == DIRECT_BURIAL for way in piece.route)
+    doing = "Lay" if laid else "Pull"
+    title = f"{doing} {piece_name(piece)}{along}: {length} of {kind}; label both ends"
+    task = site.task(
         "pull",
         piece.id,
         Stage.PULL,
@@ -46,6 +48,7 @@ def _pull(site: Survey, piece: Piece) -> Task:
         checks=(Check("labels", f"both ends say “{piece_name(piece)}”"),),
         cautions=_pull_cautions(site, piece),
     )
+    return replace(task, tools=without_drawing(task.tools)) if laid else task
 
 
 def _before_pull(site: Survey, piece: Piece) -> Iterator[Precedence]:
@@ -148,7 +151,7 @@ def _wire_map(site: Survey, piece: Piece) -> str:
 
 
 def _expected_length(piece: Piece) -> str:
-    figure = piece.length.figure
+    figure = piece.length.as_planned.figure
     if isinstance(figure, Unknown):
         return f"cannot tell what to expect: {figure.why}"
     return f"at most {metres(figure.high)}, the planned length with its slack"
@@ -167,7 +170,7 @@ def _closing_ways(site: Survey) -> Iterator[Task]:
 
 def _close(site: Survey, way: Way, pieces: list[Piece]) -> Task:
     """Later phases pull through a way that is opened and closed again, as whoever does it sees fit."""
-    first_phase = min(site.phase_of(piece) for piece in pieces)
+    first_phase = min((site.phase_of(piece) for piece in pieces), key=site.phase_key)
     why = "a run that fails its test is pulled again"
     return site.task(
         "close",

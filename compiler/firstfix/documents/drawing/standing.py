@@ -39,7 +39,14 @@ def standings(build: Build, cabinet: Cabinet) -> tuple[Standing, ...]:
     """From the top down; in the same units what is in front comes first, what is at the rear last."""
     mounts = sorted(
         (mount for mount in build.mounts if mount.cabinet == cabinet.id),
-        key=lambda mount: (-mount.high, not mount.is_over, mount.face != "front", mount.low, mount.item),
+        key=lambda mount: (
+            -mount.high,
+            not mount.is_over,
+            mount.face != "front",
+            mount.low,
+            mount.side,
+            mount.item,
+        ),
     )
     wired, powered = _jack_states(build)
     made: list[Standing] = []
@@ -86,11 +93,18 @@ def _mark(mount: Mount, cluster: list[Mount]) -> str:
     others = [other for other in cluster if other is not mount and _overlap(mount, other)]
     if mount.is_over:
         return "in front"
-    if any(other.face == mount.face and not other.is_over for other in others):
+    if any(
+        other.face == mount.face and not other.is_over and not _are_a_pair(mount, other) for other in others
+    ):
         return "clash"
     if mount.face != "front":
         return "rear"
     return "behind" if any(other.is_over for other in others) else ""
+
+
+def _are_a_pair(one: Mount, other: Mount) -> bool:
+    """Two of half the width, said to stand side by side."""
+    return {one.side, other.side} == {"left", "right"}
 
 
 def _jack_states(build: Build) -> tuple[frozenset[str], frozenset[str]]:

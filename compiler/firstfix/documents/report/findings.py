@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from firstfix.finding.figures import measured, summands
-from firstfix.finding.model import Cure, Finding, Label, Measurement, Report, Safety, Undetermined
-from firstfix.rules.registry import all_kinds
+from firstfix.finding.model import Accepted, Cure, Finding, Label, Measurement, Report, Safety, Undetermined
+from firstfix.rules.all_kinds import all_kinds
 
 # Signs that differ in shape, so that a level is seen without colour; the word stands beside each.
 SIGNS = {"error": "✖", "warning": "▲", "note": "●", "open": "?"}
@@ -55,6 +55,17 @@ class Open(NamedTuple):
     missing: tuple[Place, ...]
 
 
+class AcceptedRow(NamedTuple):
+    """A verdict that the author accepts, why, and where the plan says so."""
+
+    level: str
+    rule: str
+    subject: str
+    message: str
+    reason: str
+    at: str
+
+
 class Examined(NamedTuple):
     rule: str
     summary: str
@@ -64,6 +75,7 @@ class Examined(NamedTuple):
 
 class Findings(NamedTuple):
     cards: tuple[Card, ...]
+    accepted: tuple[AcceptedRow, ...]
     open: tuple[Open, ...]
     examined: tuple[Examined, ...]
 
@@ -72,6 +84,7 @@ def findings(report: Report) -> Findings:
     about = {kind.id: kind.summary for kind in all_kinds()}
     return Findings(
         tuple(_card(number, each) for number, each in enumerate(report.findings, 1)),
+        tuple(map(_accepted, report.accepted)),
         tuple(_open(number, each, about) for number, each in enumerate(report.undetermined, 1)),
         tuple(_examined(report, rule, count, about) for rule, count in sorted(report.examined.items())),
     )
@@ -108,6 +121,13 @@ def _place(label: Label) -> Place:
 
 def _cure(cure: Cure) -> str:
     return f"{cure.title} (needs review)" if cure.edits and cure.safety is Safety.NEEDS_REVIEW else cure.title
+
+
+def _accepted(entry: Accepted) -> AcceptedRow:
+    verdict = entry.verdict
+    return AcceptedRow(
+        entry.level, verdict.rule, verdict.subject, entry.message, entry.reason, str(entry.at or "")
+    )
 
 
 def _open(number: int, entry: Undetermined, about: Mapping[str, str]) -> Open:

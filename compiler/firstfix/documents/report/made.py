@@ -9,8 +9,11 @@ from firstfix.documents.drawing.network import network_drawings
 from firstfix.documents.stubs.lookup import Lookup, lookup
 from firstfix.documents.stubs.text import folder_name
 from firstfix.finding.model import Report
+from firstfix.progress.model import NOTHING_KEPT, Progress
 from firstfix.purchase.needs import Need, needs
 from firstfix.purchase.owned import Owned, already_there
+from firstfix.remaining.model import Remaining
+from firstfix.remaining.reckon import remaining
 from firstfix.work.model import Task
 from firstfix.work.order import order
 from firstfix.work.tasks import tasks
@@ -20,7 +23,7 @@ from firstfix.work.tasks import tasks
 class Made:
     """`network` are the sheets of the network drawing, `cabinets` pairs of a file's stem and an elevation.
 
-    Ids in the drawings are apart from each other's, so that all fit on one page.
+    `remaining` is None where nobody records what is done. Ids in the drawings are apart from each other's, so that all fit on one page.
     """
 
     build: Build
@@ -31,18 +34,26 @@ class Made:
     work: tuple[Task, ...]
     network: tuple[Drawing, ...]
     cabinets: tuple[tuple[str, Drawing], ...]
+    remaining: Remaining | None
+
+    @property
+    def done(self) -> frozenset[str]:
+        """Ids of the steps that are done already."""
+        return self.remaining.done if self.remaining is not None else frozenset()
 
 
-def make(build: Build, report: Report) -> Made:
+def make(build: Build, report: Report, progress: Progress = NOTHING_KEPT) -> Made:
+    work, to_buy = order(tasks(build), build.phases), needs(build)
     return Made(
         build,
         report,
         lookup(build),
-        needs(build),
+        to_buy,
         already_there(build),
-        order(tasks(build)),
+        work,
         network_drawings(build, "sheet-"),
         tuple(_elevations(build)),
+        remaining(build, work, to_buy, progress) if progress.is_kept else None,
     )
 
 

@@ -1,6 +1,8 @@
 """report.html: all results of a build on one page that needs nothing else: no script, no address outside, no font."""
 
 from firstfix.documents.install_checklist import checklist_sections, tools, totals
+from firstfix.documents.remaining import what_remains
+from firstfix.documents.report.backup import backup_rows
 from firstfix.documents.report.figures import cabinet_figures, network_figures
 from firstfix.documents.report.findings import findings
 from firstfix.documents.report.logical import logical
@@ -8,7 +10,7 @@ from firstfix.documents.report.made import Made
 from firstfix.documents.report.power import power_tables
 from firstfix.documents.report.summary import summary
 from firstfix.documents.report.wiring import wiring
-from firstfix.documents.shopping_list import owned_sections, shopping_sections
+from firstfix.documents.shopping_list import owned_sections, shopping_sections, spares_words, stock_rows
 from firstfix.documents.stubs.text import visible
 from firstfix.documents.templates import render
 from firstfix.work.cautions import BURIED, DRILL, EARTH, LADDER, LASER, LIFT, LIGHTNING, MAINS, OUTDOOR, POE
@@ -29,12 +31,16 @@ def report_page(made: Made) -> str:
         cabinets=cabinet_figures(made),
         shopping=shopping_sections(build, made.needs),
         owned=owned_sections(made.owned),
+        spares=spares_words(build, made.needs),
+        stock=stock_rows(build),
         has_typical=any(need.is_typical_price for need in made.needs),
         totals=totals(build, made.work),
         tools=tools(made.work),
-        work=checklist_sections(build, made.work),
+        work=checklist_sections(build, made.work, made.done),
+        left=None if made.remaining is None else what_remains(made.remaining),
         wiring=wiring(made),
         power=power_tables(build),
+        backup=backup_rows(build),
         logical=logical(made),
         cautions=CAUTIONS,
     )

@@ -73,7 +73,7 @@ def _places(build: Build) -> str:
 def _wiring(build: Build) -> str:
     runs = [piece for piece in build.pieces.values() if piece.kind == RUN]
     cords = sum(piece.kind == CORD for piece in build.pieces.values())
-    figures = [piece.length.figure for piece in runs]
+    figures = [piece.length.as_planned.figure for piece in runs]
     known = sum(figure.typical for figure in figures if isinstance(figure, Fact))
     unknown = sum(not isinstance(figure, Fact) for figure in figures)
     missing = f", and {some(unknown, 'run')} whose length is not known" if unknown else ""

@@ -17,6 +17,34 @@ class InterfaceRow(NamedTuple):
     reaches: str
 
 
+def line_words(look: Lookup) -> tuple[str, ...]:
+    """How the router's outside is set up, a sentence each; nothing where the plan says nothing of the line."""
+    line = look.build.internet
+    if line is None:
+        return ()
+    box = look.build.devices.get(line.through)
+    behind = f" behind {box.name}" if box is not None else ""
+    said = [
+        _OUTSIDE[line.addresses].format(
+            behind=behind, address=line.address or "an address that the plan does not say"
+        )
+    ]
+    if line.router:
+        said.append(f"The provider's router is {line.router}.")
+    if line.translates is True:
+        said.append(
+            "The provider's box translates addresses, too: what is to come in from outside is let in at both."
+        )
+    return tuple(said)
+
+
+_OUTSIDE = {
+    "dhcp": "The outside{behind} takes its address from the provider (DHCP, RFC 2131).",
+    "fixed": "The outside{behind} has the fixed address {address}.",
+    "pppoe": "The outside{behind} dials in (PPPoE, RFC 2516) with the provider's access data, which no plan holds.",
+}
+
+
 def interface_rows(look: Lookup, device: Device) -> tuple[InterfaceRow, ...]:
     return tuple(
         InterfaceRow(

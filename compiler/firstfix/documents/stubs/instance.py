@@ -48,6 +48,11 @@ def placeholder_address(device: Device) -> str:
     return f"00-00-5E-00-53-{hashlib.sha256(device.id.encode('utf-8', 'backslashreplace')).digest()[0]:02X}"
 
 
+def bridge_address(device: Device) -> str:
+    """The address on its label, once it was read at unboxing; a placeholder until then."""
+    return device.mac.upper().replace(":", "-") or placeholder_address(device)
+
+
 # Interfaces
 
 
@@ -170,7 +175,7 @@ def _bridge(look: Lookup, device: Device, ports: tuple[BridgePort, ...]) -> Data
     }
     return {
         "name": BRIDGE,
-        "address": placeholder_address(device),
+        "address": bridge_address(device),
         "bridge-type": "ieee802-dot1q-bridge:customer-vlan-bridge",
         "component": [component],
     }

@@ -5,6 +5,7 @@ from firstfix.build.hardware import Device, Jack
 from firstfix.build.power import MainsFeed, PowerRun
 from firstfix.documents.stubs.figures import NOTHING, at_most, power_class, shown
 from firstfix.documents.stubs.lookup import Lookup
+from firstfix.standards.poe import USUAL_PRIORITY
 from firstfix.units import watts
 
 
@@ -23,7 +24,8 @@ def poe_at(look: Lookup, jack: Jack) -> str:
 
 def _given(look: Lookup, run: PowerRun) -> str:
     granted = f"{power_class(run.assigned)}, {shown(run.granted, watts)} at {look.owner(run.sink).name}"
-    return f"on: {granted} ({shown(run.reserved, watts)} counted here)"
+    priority = "" if run.priority == USUAL_PRIORITY else f", priority {run.priority}"
+    return f"on: {granted} ({at_most(run.reserved, watts)} counted here{priority})"
 
 
 def _taken(run: PowerRun) -> str:

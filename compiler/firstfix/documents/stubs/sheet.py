@@ -10,7 +10,7 @@ from firstfix.build.hardware import Device
 from firstfix.documents.stubs import vlans
 from firstfix.documents.stubs.addresses import AddressRow, NameServer, address_rows, lease_note, name_servers
 from firstfix.documents.stubs.bridge_ports import BridgePort, bridge_ports, bridged_jacks, numbered_otherwise
-from firstfix.documents.stubs.gateway import InterfaceRow, interface_rows
+from firstfix.documents.stubs.gateway import InterfaceRow, interface_rows, line_words
 from firstfix.documents.stubs.instance import placeholder_address
 from firstfix.documents.stubs.lookup import Lookup
 from firstfix.documents.stubs.manageable import manageable
@@ -38,11 +38,13 @@ class TreeLines(NamedTuple):
 
 
 class FileNotes(NamedTuple):
-    """What to know of config.json: the bridge's placeholder address ("" without a bridge), ports that have a
+    """What to know of config.json: the bridge's placeholder address ("" without a bridge, and once the real one
+    was read at unboxing), ports that have a
     number unlike their name, and what is left out of the file.
     """
 
     address: str
+    has_bridge: bool
     port_numbers: str
     left_out: tuple[str, ...]
 
@@ -59,6 +61,8 @@ class SettingsSheet:
     plan: str
     device: str
     state: str
+    mac: str
+    serial: str
     identity: tuple[tuple[str, str], ...]
     feeds: tuple[str, ...]
     lies_in: str
@@ -72,6 +76,7 @@ class SettingsSheet:
     provider_jacks: str
     vlans: tuple[VlanRow, ...]
     interfaces: tuple[InterfaceRow, ...]
+    line: tuple[str, ...]
     is_access_point: bool
     networks: tuple[NetworkRow, ...]
     tree: TreeLines | None
@@ -86,6 +91,8 @@ def settings_sheet(look: Lookup, device: Device, advice: TreeAdvice | None) -> S
         plan=look.build.name,
         device=device.name,
         state=state.value,
+        mac=device.mac,
+        serial=device.serial,
         identity=_identity(look, device),
         feeds=feeds_of(look, device),
         lies_in=vlans.all_shown(look, vlans.untagged_of(look, device)),
@@ -99,6 +106,7 @@ def settings_sheet(look: Lookup, device: Device, advice: TreeAdvice | None) -> S
         provider_jacks=provider_jacks(look, device),
         vlans=vlan_rows(look, device),
         interfaces=interface_rows(look, device),
+        line=line_words(look),
         is_access_point=device.part.kind == "access-point",
         networks=network_rows(look, device),
         tree=_tree(look, device, advice),
@@ -114,6 +122,8 @@ def _identity(look: Lookup, device: Device) -> tuple[tuple[str, str], ...]:
         ("Part", f"{device.part.title} ({device.part.name})"),
         ("Stands", place_of(look, device)),
         ("Phase", device.phase),
+        ("MAC address", device.mac),
+        ("Serial number", device.serial),
         ("Note", device.note),
     )
     return tuple(line for line in lines if line[1])
@@ -140,7 +150,12 @@ def _tree(look: Lookup, device: Device, advice: TreeAdvice | None) -> TreeLines 
 def _file_notes(look: Lookup, device: Device) -> FileNotes:
     ports = bridge_ports(look, device)
     odd = ", ".join(f"{port.interface} is {port.number}" for port in numbered_otherwise(ports))
-    return FileNotes(placeholder_address(device) if ports else "", odd, tuple(_left_out(look, device, ports)))
+    return FileNotes(
+        "" if device.mac or not ports else placeholder_address(device),
+        bool(ports),
+        odd,
+        tuple(_left_out(look, device, ports)),
+    )
 
 
 def _left_out(look: Lookup, device: Device, ports: tuple[BridgePort, ...]) -> Iterator[str]:
