@@ -146,10 +146,25 @@ _QUANTITY = re.compile(r"([+-]?[0-9]{1,15}(?:\.[0-9]{1,15})?)\s*(\S.*)?")
 
 
 class QuantityFault(NamedTuple):
-    """Why a text is no quantity of the dimension asked for, and how it could have been written."""
+    """Why a text is no quantity of the dimension asked for, and how it could have been written, if that can be told."""
 
     problem: str
     suggestions: tuple[str, ...]
+
+
+# What people write for a unit, in small letters, and the units that they may mean; each dimension takes those it has.
+_MEANT: Mapping[str, tuple[str, ...]] = {
+    '"': ("in",), "\u2033": ("in",), "\u201d": ("in",), "''": ("in",), "'": ("ft",), "\u2032": ("ft",), "\u2019": ("ft",), "foot": ("ft",),
+    "metre": ("m",), "metres": ("m",), "meter": ("m",), "meters": ("m",), "mtr": ("m",), "yards": ("yd",),
+    "watt": ("W",), "watts": ("W",), "amp": ("A",), "amps": ("A",), "volt": ("V",), "volts": ("V",), "v~": ("V",),
+    "gbps": ("Gb/s",), "gbit": ("Gb/s",), "gig": ("Gb/s",), "gb": ("Gb/s",), "g": ("Gb/s", "g"), "gbe": ("Gb/s",),
+    "mbps": ("Mb/s",), "mbit": ("Mb/s",), "mb": ("Mb/s",), "kilo": ("kg",), "kilos": ("kg",), "kgs": ("kg",), "lbs": ("lb",),
+    "pounds": ("lb",), "deg": ("\u00b0C", "\u00b0F"), "degrees": ("\u00b0C", "\u00b0F"), "celsius": ("\u00b0C",), "\u00b0": ("\u00b0C", "\u00b0F"),
+    "units": ("U",), "unit": ("U",), "hr": ("h",), "hrs": ("h",), "mins": ("min",), "secs": ("s",), "d": ("days",),
+}  # fmt: skip
+_COMMA = re.compile(r"([+-]?[0-9]{1,12}),([0-9]{1,12})\s*(\S.*)?")
+_SPREAD = re.compile(r"([0-9.]{1,12})\s*(?:-|\u2013|\.\.|to)\s*([0-9.]{1,12})\s*(\S.*)?")
+_LEAD_IN = re.compile(r"[^0-9+-]{1,20}([0-9].{0,40})")
 
 
 def parse_quantity(text: str, dimension: Dimension) -> float | QuantityFault:
@@ -159,37 +174,82 @@ def parse_quantity(text: str, dimension: Dimension) -> float | QuantityFault:
     41.148
     >>> parse_quantity("41", LENGTH)
     QuantityFault(problem="'41' has no unit", suggestions=('41 m', '41 mm', '41 ft'))
+    >>> parse_quantity("1,5 m", LENGTH)
+    QuantityFault(problem="'1,5 m' has a comma, and decimals are written with a point", suggestions=('1.5 m',))
     """
     match = _QUANTITY.fullmatch(text.strip())
     if match is None:
-        return QuantityFault(f"{_shown(text)} is not {dimension.name}", (dimension.example,))
+        return QuantityFault(f"{_shown(text)} is not {dimension.name}", _within(text, dimension))
     number, unit_name = match.group(1), match.group(2)
-    if unit_name is None:
-        return QuantityFault(
-            f"{_shown(text)} has no unit", tuple(f"{number} {unit}" for unit in dimension.likely)
-        )
-    unit = dimension.units.get(unit_name)
+    unit = dimension.units.get(unit_name) if unit_name is not None else None
     if unit is None:
-        return _unknown_unit(number, unit_name, dimension)
+        return _unlike(text.strip(), number, unit_name, dimension)
     value = float(number) * unit.factor + unit.offset
     # Factors such as 0.3048 leave dust in the last binary digits; what people write has far fewer digits.
     return round(value, 9)
 
 
+def base_unit(dimension: Dimension) -> str:
+    """The unit that values of the dimension are held in.
+
+    >>> base_unit(LENGTH), base_unit(RATE)
+    ('m', 'Mb/s')
+    """
+    return next(name for name, unit in dimension.units.items() if unit == Unit(1.0))
+
+
+def _unlike(text: str, number: str, unit_name: str | None, dimension: Dimension) -> QuantityFault:
+    """What is wrong with a text that begins with a number."""
+    comma, spread = _COMMA.fullmatch(text), _SPREAD.fullmatch(text)
+    if comma is not None:
+        problem = f"{_shown(text)} has a comma, and decimals are written with a point"
+        # 1,500 may be one and a half or fifteen hundred.
+        figures = [f"{comma[1]}.{comma[2]}"] + [comma[1] + comma[2]] * (len(comma[2]) == 3)
+        return QuantityFault(problem, _written(figures, comma[3], dimension))
+    if spread is not None:
+        problem = f"{_shown(text)} is a range, and one figure is asked for"
+        return QuantityFault(problem, _written([spread[2]], spread[3], dimension))
+    if unit_name is None:
+        return QuantityFault(f"{_shown(text)} has no unit", _written([number], None, dimension))
+    return _unknown_unit(number, unit_name, dimension)
+
+
+def _written(figures: list[str], unit_name: str | None, dimension: Dimension) -> tuple[str, ...]:
+    """The figures with the unit that stands there, where it is one; else with what it may mean, or with the likely ones."""
+    units = (unit_name,) if unit_name in dimension.units else _meant(unit_name or "", dimension)
+    texts = tuple(f"{figure} {unit}" for figure in figures for unit in units or dimension.likely)
+    return tuple(each for each in texts if isinstance(parse_quantity(each, dimension), float))
+
+
+def _meant(unit_name: str, dimension: Dimension) -> tuple[str, ...]:
+    return tuple(each for each in _MEANT.get(unit_name.lower(), ()) if each in dimension.units)
+
+
+def _within(text: str, dimension: Dimension) -> tuple[str, ...]:
+    """The quantity that begins later in a text such as '~8 m' or 'about 8 m'."""
+    found = _LEAD_IN.fullmatch(text.strip())
+    if found is None or not found[1].isascii():
+        return ()
+    inner = parse_quantity(found[1], dimension)
+    return inner.suggestions if isinstance(inner, QuantityFault) else (found[1],)
+
+
 def _unknown_unit(number: str, unit_name: str, dimension: Dimension) -> QuantityFault:
-    suggestions = tuple(f"{number} {unit}" for unit in dimension.likely)
     by_lower = {name.lower(): name for name in reversed(tuple(dimension.units))}
     near = by_lower.get(unit_name.lower())
     if near is not None:
         return QuantityFault(
             f"{_shown(unit_name)} is not a unit; its letters' case matters", (f"{number} {near}",)
         )
-    for other in DIMENSIONS:
-        if unit_name in other.units:
-            return QuantityFault(
-                f"{_shown(unit_name)} is a unit of {other.name[2:].strip()}, not of {_bare(dimension)}",
-                suggestions,
-            )
+    meant = _meant(unit_name, dimension)
+    if not meant:
+        for other in DIMENSIONS:
+            if unit_name in other.units:
+                problem = (
+                    f"{_shown(unit_name)} is a unit of {_bare(other)}, not of {_bare(dimension)}"
+                )
+                return QuantityFault(problem, ())
+    suggestions = tuple(f"{number} {unit}" for unit in meant or dimension.likely)
     return QuantityFault(f"{_shown(unit_name)} is not a unit of {_bare(dimension)}", suggestions)
 
 

@@ -63,7 +63,9 @@ def fixed_by(wishes: list[Asking]) -> tuple[dict[int, int], dict[int, int]]:
 def jack_of(result: Compiled, desk: int) -> int:
     assert result.build is not None
     for piece in result.build.pieces.values():
-        ends = sorted(result.build.jacks[end].device + "/" + result.build.jacks[end].name for end in piece.ends)
+        ends = sorted(
+            result.build.jacks[end].device + "/" + result.build.jacks[end].name for end in piece.ends
+        )
         if f"device:desk-{desk}/1" in ends:
             return int(ends[0].rpartition("/")[2])
     return 0
@@ -101,7 +103,12 @@ def test_the_best_arrangement_is_found_and_what_is_kept_is_blamed_only_with_reas
     could_be = most_served(written, wishes)
     assert ("kept-in-the-way" in rules) == (served < could_be)
     if served < could_be:
-        cures = [cure.title for each in result.report.findings if each.rule == "kept-in-the-way" for cure in each.cures]
+        cures = [
+            cure.title
+            for each in result.report.findings
+            if each.rule == "kept-in-the-way"
+            for cure in each.cures
+        ]
         assert cures
         assert all("--choose-anew core" in cure for cure in cures)
     assert ("jacks-exhausted" in rules or "kept-in-the-way" in rules) == (served < len(wishes))

@@ -42,7 +42,11 @@ class Repository:
     def git(self, *given: str) -> int:
         quiet = {"GIT_CONFIG_GLOBAL": os.devnull, "GIT_CONFIG_SYSTEM": os.devnull}
         done = subprocess.run(
-            ["git", *given], cwd=self.folder, env={**os.environ, **WHO, **quiet}, capture_output=True, check=False
+            ["git", *given],
+            cwd=self.folder,
+            env={**os.environ, **WHO, **quiet},
+            capture_output=True,
+            check=False,
         )
         return done.returncode
 
@@ -118,7 +122,9 @@ def check_settled(repository: Repository, before: str, left: str, right: str) ->
 
 def jacks(text: str, run: str) -> set[str]:
     """The core's jacks that one run has."""
-    return {jack for line in lines(text) if f"run: {run}," in line for jack in re.findall(r"core/[0-9]+", line)}
+    return {
+        jack for line in lines(text) if f"run: {run}," in line for jack in re.findall(r"core/[0-9]+", line)
+    }
 
 
 @pytest.mark.parametrize(("left", "right"), PAIRS[:3])

@@ -131,3 +131,17 @@ def test_what_is_no_ordinary_file_is_one_finding(make: str, tmp_path: Path) -> N
         beside.symlink_to(beside.name)
     result = compile_plan(tmp_path / "plan.yaml", "plan.yaml")
     assert [each.rule for each in result.report.findings if each.level is Level.ERROR] == ["include"]
+
+
+def test_a_file_full_of_contradictions_is_read_once_and_not_listed_whole(tmp_path: Path) -> None:
+    """Twenty thousand lines about one run, and as many about one host number."""
+    count = 20_000
+    kept = "".join(
+        f"- {{run: core--desk, jacks: [core/{number}, desk/1]}}\n- {{device: desk, vlan: house, host: {number}}}\n"
+        for number in range(1, count + 1)
+    )
+    result = compiled(tmp_path, PLAN, kept)
+    assert not result.report.has_errors
+    assert 0 < len(said(result)) < 400
+    assert any("further kept choices" in each.message for each in result.report.findings)
+    assert "core/1," in kept_after(result)

@@ -70,7 +70,9 @@ def test_a_second_build_is_the_first(folder: Path, plan: Plan) -> None:
 
 @relaxed
 @given(plan=plans(), name=names, data=st.data())
-def test_adding_any_device_changes_no_other_choice(folder: Path, plan: Plan, name: str, data: st.DataObject) -> None:
+def test_adding_any_device_changes_no_other_choice(
+    folder: Path, plan: Plan, name: str, data: st.DataObject
+) -> None:
     text = choices_of(folder, without_device(plan, name) if name in plan["devices"] else plan)
     plan = without_device(plan, name) if name in plan["devices"] else plan
     device, links = data.draw(devices(name))
@@ -101,7 +103,9 @@ def test_a_device_that_goes_and_comes_back_has_its_choices_again(
     text = choices_of(folder, plan)
     gone = data.draw(st.sampled_from(sorted(plan["devices"])))
     missing = compiled(folder, without_device(plan, gone), text)
-    about = [line for line in lines(text) if f" {gone}," in line or f"{gone}/" in line or f" {gone}}}" in line]
+    about = [
+        line for line in lines(text) if f" {gone}," in line or f"{gone}/" in line or f" {gone}}}" in line
+    ]
     assert ("kept-idle" in said(missing)) == bool(about)
     assert kept_after(compiled(folder, plan, text)) == text
 
@@ -143,7 +147,9 @@ def test_the_order_of_the_file_changes_nothing(folder: Path, plan: Plan, chance:
 
 @relaxed
 @given(plan=plans(), data=st.data())
-def test_a_run_written_the_other_way_round_keeps_its_jacks(folder: Path, plan: Plan, data: st.DataObject) -> None:
+def test_a_run_written_the_other_way_round_keeps_its_jacks(
+    folder: Path, plan: Plan, data: st.DataObject
+) -> None:
     text = choices_of(folder, plan)
     other = copy.deepcopy(plan)
     for link in other["links"]:

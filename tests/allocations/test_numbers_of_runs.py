@@ -86,7 +86,9 @@ def test_a_panel_put_in_the_way_keeps_both_ends(tmp_path: Path) -> None:
 def test_a_renamed_device_keeps_all_that_it_had(tmp_path: Path) -> None:
     """Also its place in the run's name, and in what it feeds."""
     parts = {"core": "switch-24-managed", "store": "storage-2-bay", "strip": "power-strip-1u-8"}
-    old = one_room(parts, [{"run": ["store", "core"]}], vlans={"house": {"id": 10, "subnet": "10.61.10.0/24"}})
+    old = one_room(
+        parts, [{"run": ["store", "core"]}], vlans={"house": {"id": 10, "subnet": "10.61.10.0/24"}}
+    )
     for device in ("core", "store"):
         old["devices"][device]["vlan"] = "house"
     old["sites"]["home"]["rooms"]["study"] = {"mains": 4}

@@ -139,10 +139,15 @@ def test_a_name_about_which_nothing_is_kept_is_2_and_touches_nothing(folder: Pat
 def test_the_cure_of_a_kept_choice_in_the_way_works(folder: Path) -> None:
     """Five jacks, of which two are kept where the last run must go."""
     plan = PLAN.replace("switch-8", "switch-5").replace("core/8", "core/1")
-    plan = plan.replace("desk-2: {part: computer-desktop, plugs-into: core}", "desk-2: {part: computer-desktop, plugs-into: core/2-3}")
+    plan = plan.replace(
+        "desk-2: {part: computer-desktop, plugs-into: core}",
+        "desk-2: {part: computer-desktop, plugs-into: core/2-3}",
+    )
     (folder / "kept.yaml").write_text(plan)
     build(folder)
-    (folder / KEPT).write_text("- {run: core--desk-1, jacks: [core/2, desk-1/1]}\n- {run: core--desk-3, jacks: [core/3, desk-3/1]}\n")
+    (folder / KEPT).write_text(
+        "- {run: core--desk-1, jacks: [core/2, desk-1/1]}\n- {run: core--desk-3, jacks: [core/3, desk-3/1]}\n"
+    )
     more = plan.replace("links:", "  desk-3: {part: computer-desktop, plugs-into: core}\nlinks:")
     (folder / "kept.yaml").write_text(more)
     stuck = build(folder)

@@ -90,16 +90,16 @@ def test_unknown_prices_are_said_and_the_sum_is_called_a_part() -> None:
 
 
 def test_the_bound_of_the_cutting_is_printed() -> None:
-    """Where the method met the bound it says that nothing shorter can do, and where it did not, that it does not know."""
+    """Where all that is shorter was refuted it says that nothing shorter can do; after a job too large for that, the bound."""
     build = sample()
     assert "50 m bought; nothing shorter can hold these runs without a join" in markdown(build)
     run = next(item for item in build.items if item.part == "indoor-cable")
     part = PARTS["indoor-cable"]
     assert part.cable is not None
     only_100_m = replace(part, cable=part.cable._replace(lengths=(100.0,)))
-    lengths = (45.0, 40.0, 35.0, 30.0, 25.0, 20.0)
-    trap = tuple(run._replace(id=f"item:{length}", length=length) for length in lengths)
-    assert "300 m bought; less than 200 m cannot do" in markdown(
+    lengths = enumerate((45.0, 40.0, 35.0, 30.0, 25.0, 20.0) * 11)
+    trap = tuple(run._replace(id=f"item:{number}", length=length) for number, length in lengths)
+    assert "2300 m bought; less than 2200 m cannot do" in markdown(
         replace(with_parts(build, only_100_m), items=trap)
     )
 

@@ -45,7 +45,7 @@ def test_a_channel_of_several_gauges() -> None:
     loop = powered_loop(row, 4, 2)
     assert loop.ohms == pytest.approx(by_hand, abs=1e-4)
     assert [term.what for term in loop.terms] == ["link", "cord", "lead", "4 mated connections"]
-    assert loop.terms[1].source == "5 m of 26 AWG"
+    assert loop.terms[1].source == "5 m of 26 AWG, a wire of it 13.39 Ω per 100 m; IEC 60028"
     assert "IEC 60603-7" in loop.terms[3].source
     assert pair_loop(row, 4).ohms < 25
 
@@ -121,7 +121,7 @@ def test_the_terms_of_a_channel_say_why() -> None:
         "60 m at 45 °C, factor 1.11 by 0.4 % per K from 20 °C and 0.6 % per K from 40 °C; "
         "ANSI/TIA-568.2-D (2018), insertion loss temperature dependence"
     )
-    assert found.terms[1].source == ""
+    assert found.terms[1].source == "as laid"
     assert "26 AWG cord, factor 1.5; ANSI/TIA-568.2-D (2018)" in found.terms[2].source
     assert found.equivalent_m == pytest.approx(66.6 + 20 + 4.5)
     assert (found.permanent_link_m, found.channel_m) == (80.0, 83.0)

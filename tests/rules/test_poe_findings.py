@@ -48,7 +48,7 @@ def test_a_budget_by_draw_prints_what_is_needed_to_reckon_it_again() -> None:
     (found,) = _findings(path, "poe-budget")
     assert found.measurement is not None
     (term,) = found.measurement.terms
-    assert term.what == "'eye', class 4, draws 25.5 W over 4.63 Ω from 50 V"
+    assert term.what == "'eye', class 4, draws 25.5 W over 4.632 Ω from 50 V"
     assert term.value == pytest.approx(26.834, abs=0.001)
 
 

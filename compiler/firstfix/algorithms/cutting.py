@@ -1,21 +1,27 @@
 """Which boxes, reels or coils of cable to buy, and which run is cut from which. A run is never joined.
 
 Takes runs with their lengths, the lengths that are sold and the coils at hand; gives the coils to buy, what is cut
-from those at hand, and the least purchase that could conceivably do. Method: first-fit-decreasing (longest run
-first, each into the first coil with room), tried on what could be bought from the smallest total upwards; the first
-purchase that holds every run is taken. That is no proof, hence the bound beside it. For one sold length, and with
-nothing at hand, the method needs at most 11/9 of the best number of coils, plus 6/9 (Dósa 2007, "The tight bound of
-first fit decreasing bin-packing algorithm", theorem 1; from memory).
+from those at hand, and the least purchase that could conceivably do. Purchases are tried from the smallest total
+upwards, until one holds every run: by first-fit-decreasing (longest run first, each into the first coil with room)
+and, on a job of a home's size, by a search with a limit where that fails. Where each smaller purchase was refuted,
+nothing shorter can do; else a bound stands beside it. For one sold length, and with nothing at hand, the quick method
+alone needs at most 11/9 of the best number of coils, plus 6/9 (Dósa 2007, "The tight bound of first fit decreasing
+bin-packing algorithm", theorem 1; from memory).
 """
 
 import heapq
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import chain
 from typing import NamedTuple
+
+from firstfix.algorithms.packing import Packer, first_fit
 
 # Purchases looked at before packing into coils of one length is taken instead: bounds the time for large
 # jobs.
 _MOST_PURCHASES = 20_000
+# Placements looked at in all where the quick method fails: some tenths of a second.
+_MOST_STEPS = 200_000
 
 
 class Run(NamedTuple):
@@ -71,12 +77,11 @@ def cut(runs: Iterable[Run], sold: Iterable[float], at_hand: Sequence[float] = (
     least, bins = 0, list[_Bin]()
     if fitting:
         here = shelf.room()
-        packed = _first_fit(fitting, here) if here else None
-        if packed is None:
-            least = _least_beside(fitting, sizes, here) if here else _least(fitting, sizes)
-            packed = _cheapest(fitting, sizes, least, here)
+        least = _least_beside(fitting, sizes, here) if here else _least(fitting, sizes)
+        packed, is_proved = _cheapest(fitting, sizes, least, here)
         shelf.put([held for _, held in packed[: len(here)]])
         bins = [each for each in packed[len(here) :] if each[1]]
+        least = _total(bins) if is_proved else least
     coils = (
         Coil(size / 1000, tuple(held)) for size, held in sorted(bins, key=lambda each: (-each[0], each[1]))
     )
@@ -136,7 +141,8 @@ def _least(runs: Sequence[Run], sizes: Sequence[int]) -> int:
 
 def _least_beside(runs: Sequence[Run], sizes: Sequence[int], here: Sequence[int]) -> int:
     """As if runs could be joined and whatever is here were used up to the last metre."""
-    return _least_total(max(1, sum(map(_millimetres, runs)) - sum(here)), sizes)
+    more = sum(map(_millimetres, runs)) - sum(here)
+    return _least_total(more, sizes) if more > 0 else 0
 
 
 def _least_total(total: int, sizes: Sequence[int]) -> int:
@@ -167,54 +173,47 @@ def _purchases(sizes: Sequence[int]) -> Iterator[tuple[int, tuple[int, ...]]]:
                 heapq.heappush(heap, (total + size, count + 1, (*chosen, size)))
 
 
-def _cheapest(runs: Sequence[Run], sizes: Sequence[int], least: int, here: Sequence[int] = ()) -> list[_Bin]:
-    """The bins that are `here`, in that order, and then those to buy."""
+def _cheapest(
+    runs: Sequence[Run], sizes: Sequence[int], least: int, here: Sequence[int]
+) -> tuple[list[_Bin], bool]:
+    """The bins that are `here`, in that order, and then those to buy; and whether nothing smaller would do, which is proved."""
+    lengths = [_millimetres(run) for run in runs]
+    packer, is_proved = Packer(_MOST_STEPS), True
     best = min(
-        (_one_size(runs, size, sizes, here) for size in sizes if size >= _millimetres(runs[0])),
+        (_one_size(runs, size, sizes, here) for size in sizes if size >= lengths[0]),
         key=lambda bins: _total(bins[len(here) :]),
     )
-    for tries, (bought, chosen) in enumerate(_purchases(sizes)):
-        if bought >= _total(best[len(here) :]) or tries > _MOST_PURCHASES:
+    nothing: tuple[tuple[int, tuple[int, ...]], ...] = ((0, ()),) if here else ()
+    for tries, (bought, chosen) in enumerate(chain(nothing, _purchases(sizes))):
+        if bought >= _total(best[len(here) :]):
             break
+        if tries > _MOST_PURCHASES:
+            return best, False
         if bought >= least:
-            # Short coils first keeps long ones for long runs; the other way round sometimes does better.
-            packed = _first_fit(runs, (*here, *chosen)) or _first_fit(runs, (*here, *chosen[::-1]))
-            if packed is not None:
-                return packed
-    return best
+            packed = packer.pack(lengths, (*here, *chosen), len(here))
+            if packed.bins is not None:
+                return _filled(runs, (*here, *chosen), packed.bins), is_proved
+            is_proved = is_proved and packed.is_proved
+    return best, is_proved
+
+
+def _filled(runs: Sequence[Run], sizes: Sequence[int], places: Sequence[int]) -> list[_Bin]:
+    bins: list[_Bin] = [(size, []) for size in sizes]
+    for run, place in zip(runs, places, strict=True):
+        bins[place][1].append(run)
+    return bins
 
 
 def _one_size(runs: Sequence[Run], size: int, sizes: Sequence[int], here: Sequence[int]) -> list[_Bin]:
     """First-fit-decreasing into coils of one size, each then replaced by the shortest that holds its runs."""
-    packed = _first_fit(runs, [*here, *[size] * len(runs)]) or []
+    room = (*here, *[size] * len(runs))
+    packed = _filled(runs, room, first_fit([_millimetres(run) for run in runs], room, range(len(room))) or ())
     bought = (
         (_shortest_holding(sum(map(_millimetres, held)), sizes), held)
         for _, held in packed[len(here) :]
         if held
     )
     return [*packed[: len(here)], *bought]
-
-
-def _first_fit(runs: Sequence[Run], sizes: Sequence[int]) -> list[_Bin] | None:
-    """Each run into the first coil with room, or None where one finds no room. `runs` come longest first.
-
-    Gives every coil, also those that stay whole.
-    """
-    bins: list[_Bin] = [(size, []) for size in sizes]
-    room = list(sizes)
-    shortest = _millimetres(runs[-1])
-    # Only coils that could still take something are looked at, which keeps thousands of runs quick.
-    usable = list(range(len(sizes)))
-    for run in runs:
-        length = _millimetres(run)
-        index = next((each for each in usable if room[each] >= length), None)
-        if index is None:
-            return None
-        bins[index][1].append(run)
-        room[index] -= length
-        if room[index] < shortest:
-            usable.remove(index)
-    return bins
 
 
 def _total(bins: Iterable[_Bin]) -> int:

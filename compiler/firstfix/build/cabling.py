@@ -13,12 +13,14 @@ class Length(NamedTuple):
     """Metres, as the sum of its terms; unknown as soon as one term is. `sold` is the cord length bought for it, or 0.
 
     `reckoned`: for a run that was measured on site, what the plan reckons; then `terms` are what was measured.
+    `needed`: for a cord within one cabinet whose length the plan states, what it would be reckoned to need.
     """
 
     terms: tuple[Term, ...]
     missing: tuple[str, ...]
     sold: float
     reckoned: "Length | None" = None
+    needed: tuple[Term, ...] = ()
 
     @property
     def as_planned(self) -> "Length":

@@ -179,7 +179,7 @@ def _verdict(cutting: Cutting) -> str:
     bought, least = metres(cutting.bought), metres(cutting.least)
     if cutting.is_least:
         return f"{bought} bought; nothing shorter can hold these runs without a join."
-    return f"{bought} bought; less than {least} cannot do, and whether anything between can was not searched."
+    return f"{bought} bought; less than {least} cannot do, and whether anything between can was not settled."
 
 
 def _owned_row(owned: Owned) -> tuple[str, str, str]:

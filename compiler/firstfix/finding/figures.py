@@ -22,10 +22,35 @@ def margin_words(measurement: Measurement) -> str:
     margin, digits = measurement.margin, digits_for(measurement)
     if number(margin, digits) == "0":
         return "exactly the limit"
-    if margin > 0:
-        return f"{quantity(margin, measurement.unit, digits)} to spare"
-    side = "too much" if measurement.relation == "at most" else "too little"
-    return f"{quantity(-margin, measurement.unit, digits)} {side}"
+    return f"{quantity(abs(margin), measurement.unit, digits)} {_side(measurement)}"
+
+
+def _side(measurement: Measurement) -> str:
+    if measurement.margin > 0:
+        return "to spare"
+    return "too much" if measurement.relation == "at most" else "too little"
+
+
+def formula(measurement: Measurement) -> str:
+    """In one line, to be redone by hand: "15.4 + 15.4 + 12.95 = 43.75 W, at most 40 W: 43.75 - 40 = 3.75 W too much".
+
+    Subtracted are the numbers as printed, so that the line is true as it stands.
+    """
+    digits, unit = digits_for(measurement), measurement.unit
+    first, *others = [number(term.value, digits) for term in measurement.terms] or [""]
+    figure, limit = number(measurement.figure, digits), number(measurement.limit, digits)
+    added = f"{first}{''.join(map(_added, others))} = " if others else ""
+    said = f"{added}{_with_unit(figure, unit)}, {measurement.relation} {_with_unit(limit, unit)}"
+    if "unbounded" in (figure, limit) or figure == limit:
+        return f"{said}: {margin_words(measurement)}"
+    low, high = sorted((figure, limit), key=Decimal)
+    left = str(Decimal(high) - Decimal(low))
+    negated = low[1:] if low.startswith("-") else f"-{low}"
+    return f"{said}: {high}{_added(negated)} = {_with_unit(left, unit)} {_side(measurement)}"
+
+
+def _added(shown: str) -> str:
+    return f" - {shown[1:]}" if shown.startswith("-") else f" + {shown}"
 
 
 def summands(measurement: Measurement, most: int) -> list[tuple[str, str]]:
@@ -51,6 +76,10 @@ def quantity(value: float, unit: str, digits: int = 2) -> str:
     ('12.5 W', '2U', '3')
     """
     shown = number(value, digits)
+    return _with_unit(shown, unit)
+
+
+def _with_unit(shown: str, unit: str) -> str:
     if not unit:
         return shown
     return f"{shown}{unit}" if unit == "U" else f"{shown} {unit}"

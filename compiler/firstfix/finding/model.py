@@ -49,7 +49,10 @@ class Term(NamedTuple):
 
 
 class Measurement(NamedTuple):
-    """`what` is `figure`, and must be `relation` (at most, at least) `limit`; `terms` add up to the figure."""
+    """`what` is `figure`, and must be `relation` (at most, at least) `limit`; `terms` add up to the figure.
+
+    `limit_source`: where the limit comes from, if not from the finding's basis.
+    """
 
     what: str
     figure: float
@@ -57,6 +60,7 @@ class Measurement(NamedTuple):
     limit: float
     unit: str
     terms: tuple[Term, ...] = ()
+    limit_source: str = ""
 
     @property
     def margin(self) -> float:

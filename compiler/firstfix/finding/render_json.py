@@ -8,6 +8,7 @@ import math
 from collections.abc import Mapping
 from typing import Any
 
+from firstfix.finding.figures import formula
 from firstfix.finding.model import Accepted, Cure, Finding, Label, Level, Measurement, Report, Undetermined
 from firstfix.span import Span
 
@@ -92,6 +93,8 @@ def measurement_data(measurement: Measurement) -> dict[str, Any]:
             {"what": term.what, "value": _number(term.value), "source": term.source}
             for term in measurement.terms
         ],
+        "limit_source": measurement.limit_source,
+        "formula": formula(measurement),
     }
 
 

@@ -92,8 +92,8 @@ class _Page:
         lines += self._paragraph("", finding.message, 2)
         lines += self._excerpt(finding.primary)
         if finding.measurement is not None:
-            lines += self._measurement(finding.measurement)
-        closing = [*self._paragraph("because: ", str(finding.basis), 1), *self._cures(finding.cures)]
+            lines += self._measurement(finding.measurement, finding.rule)
+        closing = [*self._paragraph("because: ", str(finding.basis), 1), *self._cures(finding.cures, finding.rule)]
         lines += self._places(finding.related, max(2, _MOST_LINES - len(lines) - len(closing)))
         return lines + closing
 
@@ -131,13 +131,15 @@ class _Page:
         gap = " " * (len(number) + 2 + found.before)
         return [f"{quiet}{number}{end}  {found.line}", f"{gap}{'^' * found.marks}"]
 
-    def _measurement(self, measurement: Measurement) -> list[str]:
+    def _measurement(self, measurement: Measurement, rule: str) -> list[str]:
         lines = self._paragraph("", measured(measurement), 1)
         shown = summands(measurement, _MOST_TERMS)
         width = max((len(amount) for amount, _ in shown), default=0)
         for number, (amount, what) in enumerate(shown):
             sign = "+" if number else "="
             lines.append(cut(f"{_INDENT * 2}{sign} {amount:>{width}}  {what}", WIDTH))
+        if len(measurement.terms) > _MOST_TERMS:
+            lines[-1] += _all_by(rule)
         return lines
 
     def _places(self, labels: tuple[Label, ...], most: int) -> Iterator[str]:
@@ -148,12 +150,16 @@ class _Page:
         if len(shown) < len(labels):
             yield f"{_INDENT * 2}and {len(labels) - len(shown)} more places"
 
-    def _cures(self, cures: tuple[Cure, ...]) -> Iterator[str]:
+    def _cures(self, cures: tuple[Cure, ...], rule: str) -> Iterator[str]:
         shown = cures if len(cures) <= _MOST_CURES else cures[: _MOST_CURES - 1]
         for cure in shown:
             yield from self._paragraph("cure: ", cure.title, 2)
         if len(shown) < len(cures):
-            yield f"{_INDENT}and {len(cures) - len(shown)} more cures"
+            yield f"{_INDENT}and {len(cures) - len(shown)} more cures{_all_by(rule)}"
+
+
+def _all_by(rule: str) -> str:
+    return f": `check --why {rule}` shows all"
 
 
 def _place(span: Span, width: int) -> str:

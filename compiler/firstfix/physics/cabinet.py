@@ -1,6 +1,8 @@
-"""Cabinet geometry in millimetres: heights, panels, holes, and which units an item takes."""
+"""Cabinet geometry in millimetres: heights, panels, holes, which units an item takes, plugs and bends, and what tips."""
 
-from firstfix.physics.range import positive, within
+import math
+
+from firstfix.physics.range import not_negative, positive, within
 from firstfix.standards.cabinet import cabinet_dimensions
 
 
@@ -60,3 +62,51 @@ def fits(position: int, height: int, size: int) -> bool:
 def shared_units(first: range, second: range) -> range:
     """The units that two items both claim; empty where they keep clear of each other."""
     return range(max(first.start, second.start), min(first.stop, second.stop))
+
+
+def plug_reach_mm(plug_mm: float, bend_mm: float, diameter_mm: float) -> float:
+    """How far a plugged cord stands out, its plug, its bend to the side and its own thickness.
+
+    plug + r + d
+    plug_mm: the plug out of its jack before the cord may bend, 0 for wires on a block; bend_mm r: least radius at the inside
+    of the bend; diameter_mm d of the cord [mm]. Result [mm].
+    Source: derived.
+    """
+    return (
+        not_negative("plug", plug_mm, "mm")
+        + not_negative("bend", bend_mm, "mm")
+        + not_negative("cable diameter", diameter_mm, "mm")
+    )
+
+
+def fastener_holes(height: int) -> int:
+    """How many holes two rails have along an item of so many units.
+
+    2 * 3 * n
+    height n: whole units, at least 1. Result: count.
+    Source: EIA/ECA-310-E (2005), see standards.cabinet.
+    """
+    within("height", height, 1, 100, "U")
+    return 2 * int(cabinet_dimensions().holes_per_unit.value) * height
+
+
+def mass_centre(masses: tuple[tuple[float, float], ...]) -> float:
+    """The height of the common centre of gravity.
+
+    sum of m h / sum of m
+    masses: pairs of m [kg] and h, in any one unit; together more than 0 kg. Result in the unit of h.
+    Source: derived.
+    """
+    moment = math.fsum(not_negative("mass", mass, "kg") * height for mass, height in masses)
+    return moment / positive("mass", math.fsum(mass for mass, _ in masses), "kg")
+
+
+def tip_angle_deg(centre: float, base: float) -> float:
+    """How far a standing thing can be tilted before its centre of gravity is over its edge.
+
+    atan((b / 2) / h)
+    centre h above the floor and base b, the narrower side it stands on, in one unit. Result [degrees].
+    The masses are taken to stand in the middle of the base.
+    Source: derived.
+    """
+    return math.degrees(math.atan(positive("base", base) / 2 / positive("centre of gravity", centre)))

@@ -144,7 +144,7 @@ def channel_length(fixed: Sequence[FixedCable], cords: Sequence[Cord]) -> Channe
 def _fixed_term(piece: FixedCable) -> Summand:
     factor = temperature_factor(piece.celsius, piece.screened)
     warm = _warm(piece.celsius, piece.screened, factor)
-    return Summand(piece.what, factor * piece.length_m, f"{piece.length_m:g} m{warm}" if warm else "")
+    return Summand(piece.what, factor * piece.length_m, f"{piece.length_m:g} m{warm}" if warm else "as laid")
 
 
 def _cord_term(cord: Cord) -> Summand:

@@ -26,3 +26,11 @@ CUBIC_METRES_PER_CUBIC_FOOT = METRES_PER_FOOT**3
 ISA_LAPSE_PER_M = 2.25577e-5
 ISA_DENSITY_EXPONENT = 4.2559
 ISA_PRESSURE_EXPONENT = 5.2559
+
+# ISO 2533:1975: pressure at sea level, and the gas constant of dry air; 0 °C is 273.15 K by definition of the Celsius scale.
+ISA_PRESSURE_PA = 101_325.0
+AIR_GAS_CONSTANT_J_KGK = 287.05287
+ZERO_CELSIUS_K = 273.15
+
+# ISO 80000-3, standard acceleration of free fall; exact by definition.
+FREE_FALL_M_S2 = 9.80665

@@ -117,17 +117,23 @@ def powered_loop(stretches: Sequence[Stretch], connections: int, pairs: PoweredP
     share = 1.0 if pairs == 2 else 0.5
     each = resistance_limits().per_connection
     not_negative("connections", connections)
-    terms = [_conductor_term(piece, share) for piece in stretches]
+    shared = "" if pairs == 2 else ", half of it over four pairs"
+    terms = [_conductor_term(piece, share, shared) for piece in stretches]
     if connections:
         terms.append(
-            Summand(f"{connections} mated connections", share * each.value * connections, str(each.basis))
+            Summand(f"{connections} mated connections", share * each.value * connections, f"{each.value:g} Ω each{shared}; {each.basis}")
         )
     return Loop(Ohms(total(tuple(terms))), tuple(terms))
 
 
-def _conductor_term(piece: Stretch, share: float) -> Summand:
+def _conductor_term(piece: Stretch, share: float, shared: str) -> Summand:
     resistance = conductor_resistance(piece.awg, piece.length_m, piece.celsius, piece.conductivity)
-    return Summand(piece.what, share * resistance, f"{piece.length_m:g} m of {piece.awg:g} AWG")
+    wire = conductor_resistance(piece.awg, 100, piece.celsius, piece.conductivity)
+    return Summand(
+        piece.what,
+        share * resistance,
+        f"{piece.length_m:g} m of {piece.awg:g} AWG, a wire of it {wire:.4g} Ω per 100 m{shared}; IEC 60028",
+    )
 
 
 def pair_loop(stretches: Sequence[Stretch], connections: int) -> Loop:
@@ -138,5 +144,5 @@ def pair_loop(stretches: Sequence[Stretch], connections: int) -> Loop:
     Source: derived; the limit is in ANSI/TIA-568.2-D, see standards.copper.
     """
     pairset = powered_loop(stretches, connections, 2)
-    terms = tuple(term._replace(value=2 * term.value) for term in pairset.terms)
+    terms = tuple(term._replace(value=2 * term.value, source=f"twice, out and back: {term.source}") for term in pairset.terms)
     return Loop(Ohms(total(terms)), terms)

@@ -1,10 +1,15 @@
 """Loss of an optical link, and whether a signalling can live with its length and its loss."""
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from firstfix.physics.range import Summand, at_most, not_negative, total
-from firstfix.standards.optical import OpticalReach, fibre_joints
+from firstfix.standards.optical import FibreJoint, OpticalReach, fibre_joints
 from firstfix.units import Decibels
+
+
+# The name of one term of a link's loss, by which it is found again.
+CONNECTORS = "connector pairs"
 
 
 class LinkLoss(NamedTuple):
@@ -32,12 +37,13 @@ def link_loss(
     splices: int,
     connector_db: float | None = None,
     splice_db: float | None = None,
+    fibre_source: str = "",
 ) -> LinkLoss:
     """Highest loss of a link.
 
     loss = L a / 1000 + pairs * connector loss + splices * splice loss
     length_m L [m]; db_per_km a [dB/km], from standards.optical.fibre_loss or a data sheet; counts of joints;
-    connector_db and splice_db [dB] each, the published highest where not given. Result [dB] with terms.
+    connector_db and splice_db [dB] each, the published highest where not given; fibre_source of a. Result [dB] with terms.
     Source: ANSI/TIA-568.3-D (2016), see standards.optical.
     """
     joints = fibre_joints()
@@ -48,15 +54,19 @@ def link_loss(
         "connector loss", each_connector, "dB"
     )
     terms = (
-        Summand("fibre", fibre, f"{length_m:g} m at {db_per_km:g} dB/km"),
-        Summand("connector pairs", connectors, f"{connector_pairs} at {each_connector:g} dB"),
+        Summand("fibre", fibre, f"{length_m:g} m at {db_per_km:g} dB/km{fibre_source and '; ' + fibre_source}"),
+        Summand(CONNECTORS, connectors, f"{connector_pairs} at {each_connector:g} dB{_by(joints, 'connector-pair', connector_db)}"),
         Summand(
             "splices",
             not_negative("splices", splices) * not_negative("splice loss", each_splice, "dB"),
-            f"{splices} at {each_splice:g} dB",
+            f"{splices} at {each_splice:g} dB{_by(joints, 'splice', splice_db)}",
         ),
     )
     return LinkLoss(Decibels(total(terms)), Decibels(connectors), tuple(term for term in terms if term.value))
+
+
+def _by(joints: Mapping[str, FibreJoint], joint: str, given: float | None) -> str:
+    return f"; {joints[joint].basis}" if given is None else ""
 
 
 def optical_verdict(length_m: float, loss: LinkLoss, reach: OpticalReach) -> OpticalVerdict:

@@ -4,6 +4,7 @@ Figures for planning only. Work on mains follows the local code and is for a lic
 """
 
 import math
+from itertools import pairwise
 
 from firstfix.physics.constants import METRES_PER_FOOT
 from firstfix.physics.copper import area_kcmil
@@ -50,6 +51,24 @@ def backup_time(volts: float, ampere_hours: float, efficiency: float, depth: flo
         * within("depth of discharge", depth, 0.05, 1.0)
     )
     return Seconds(usable_wh / positive("load", load_w, "W") * 3600)
+
+
+def backup_time_between(points: tuple[tuple[float, float], ...], load_w: float) -> Seconds:
+    """How long a battery-backed supply carries a load, between the points of its data sheet.
+
+    t = t1 (t2 / t1)^(ln(P / P1) / ln(P2 / P1)) between neighbours: a straight line on double logarithmic paper, as Peukert's law is.
+    points: (load [W], time [s]), any order, at least two; load_w P [W]. Result [s].
+    Valid from the least load of a point to the greatest; OutOfRange beyond.
+    Source: Peukert's law t = C / P^n between points, from memory.
+    """
+    ordered = sorted((positive("load", watts, "W"), positive("time", seconds, "s")) for watts, seconds in points)
+    least, greatest = (ordered[0][0], ordered[-1][0]) if ordered else (0.0, 0.0)
+    within("load", positive("load", load_w, "W"), least, greatest, "W")
+    for (low_w, low_s), (high_w, high_s) in pairwise(ordered):
+        if low_w <= load_w <= high_w and low_w < high_w:
+            share = math.log(load_w / low_w) / math.log(high_w / low_w)
+            return Seconds(low_s * (high_s / low_s) ** share)
+    return Seconds(ordered[0][1])
 
 
 def devices_on_residual_current(leakage_ma: float, rating_ma: float, share: float) -> int:

@@ -46,6 +46,28 @@ def cables_that_fit(diameter_mm: float, bore_mm: float) -> int:
     return next((n for n in range(max(most, 2), 0, -1) if at_most(n * one, fill_limit(n))), 0)
 
 
+def narrowest_bore_mm(diameters_mm: tuple[float, ...]) -> float:
+    """The bore below which cables cannot lie side by side at all, however hard one pulls.
+
+    d for one; d1 + d2 of the thickest two for more; and never less than sqrt(sum of d^2)
+    diameters_mm d: at least one [mm]. Result [mm]. Exact for one and two; for more it is a bound from below.
+    Source: derived: two round things beside each other, and areas that cannot overlap.
+    """
+    within("cables", len(diameters_mm), 1, 100_000)
+    thickest = sorted((positive("cable diameter", each, "mm") for each in diameters_mm), reverse=True)[:2]
+    return max(math.fsum(thickest), math.sqrt(math.fsum(each**2 for each in diameters_mm)))
+
+
+def plug_diagonal_mm(width_mm: float, height_mm: float) -> float:
+    """The round bore that a plug just passes.
+
+    sqrt(w^2 + h^2)
+    width_mm w, height_mm h [mm]. Result [mm].
+    Source: derived.
+    """
+    return math.hypot(positive("width", width_mm, "mm"), positive("height", height_mm, "mm"))
+
+
 def bend_radius_mm(diameter_mm: float, cable: str = "twisted-pair", state: str = "at rest") -> float:
     """The tightest bend, as a radius.
 

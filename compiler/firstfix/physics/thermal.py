@@ -1,16 +1,21 @@
-"""Heat in cabinets: what stays inside, how warm a closed cabinet gets, how much air takes the heat away."""
+"""Heat in cabinets: what stays inside, how warm it gets there, how much air takes the heat away."""
 
+import math
 from enum import StrEnum
 from typing import NamedTuple
 
 from firstfix.physics.constants import (
     AIR_DENSITY_KG_M3,
+    AIR_GAS_CONSTANT_J_KGK,
     AIR_HEAT_CAPACITY_J_KGK,
     CUBIC_METRES_PER_CUBIC_FOOT,
+    FREE_FALL_M_S2,
     ISA_DENSITY_EXPONENT,
     ISA_LAPSE_PER_M,
     ISA_PRESSURE_EXPONENT,
+    ISA_PRESSURE_PA,
     WATTS_PER_BTU_PER_HOUR,
+    ZERO_CELSIUS_K,
 )
 from firstfix.physics.range import not_negative, positive, within
 from firstfix.standards.thermal import surface_factors
@@ -77,6 +82,71 @@ def temperature_rise(heat_w: float, area_m2: float, heat_w_per_m2k: float) -> fl
     return not_negative("heat", heat_w, "W") / (
         positive("area", area_m2, "m²") * positive("heat transfer", heat_w_per_m2k, "W/m²K")
     )
+
+
+def door_exchange(height_m: float, open_m2: float, discharge: float, density: float, celsius: float) -> float:
+    """How strongly warmth drives air through the one meshed door of a cabinet: cool air in below, warm air out above.
+
+    b = rho c V / dT^(1/2), V = C_d A / 3 * (g h dT / T)^(1/2)
+    height_m h of the opening [m]; open_m2 A: area of its holes together [m²]; discharge C_d; density rho [kg/m³]; celsius of the
+    room [°C]. Result b [W/K^1.5]: the air takes b dT^1.5 away.
+    One opening, no wind, no fan.
+    Source: BS 5925 (1991), single-sided ventilation by temperature difference, from memory.
+    """
+    high, area = positive("height of the opening", height_m, "m"), not_negative("open area", open_m2, "m²")
+    warmth = positive("room temperature", celsius + ZERO_CELSIUS_K, "K")
+    flow = within("discharge", discharge, 0.1, 1.0) * area / 3 * math.sqrt(FREE_FALL_M_S2 * high / warmth)
+    return positive("density", density, "kg/m³") * AIR_HEAT_CAPACITY_J_KGK * flow
+
+
+def fan_exchange(flow_m3h: float, density: float) -> float:
+    """What a fan's air takes away for each kelvin that it warms by.
+
+    a = rho c V / 3600
+    flow_m3h V [m³/h]; density rho [kg/m³]. Result a [W/K].
+    Source: derived.
+    """
+    return (
+        positive("density", density, "kg/m³")
+        * AIR_HEAT_CAPACITY_J_KGK
+        * not_negative("flow", flow_m3h, "m³/h")
+        / 3600
+    )
+
+
+def rise_with_air(heat_w: float, per_kelvin: float, per_kelvin_and_half: float = 0.0) -> float:
+    """How much warmer than its room the air in a cabinet gets, when its faces, a fan and its door take heat away together.
+
+    P = a dT + b dT^1.5, solved for dT by halving an interval
+    heat_w P [W]; per_kelvin a: faces (k A_e) and fan [W/K]; per_kelvin_and_half b: door_exchange [W/K^1.5]. Result [K].
+    Steady state, air mixed within the cabinet, no sunshine.
+    Source: derived.
+    """
+    heat = not_negative("heat", heat_w, "W")
+    low, high = 0.0, heat / positive("heat taken for each kelvin", per_kelvin, "W/K")
+    not_negative("exchange through the door", per_kelvin_and_half, "W/K^1.5")
+    if not per_kelvin_and_half:
+        return high
+    # Faces alone would need `high`; the door only helps. 100 halvings are more than a float has digits.
+    for _ in range(100):
+        middle = (low + high) / 2
+        if per_kelvin * middle + per_kelvin_and_half * middle**1.5 < heat:
+            low = middle
+        else:
+            high = middle
+    return high
+
+
+def air_density(celsius: float, altitude_m: float = 0.0) -> float:
+    """Density of dry air in a room: at its temperature and at the pressure of its altitude.
+
+    rho = p / (R T), p = 101 325 Pa * pressure ratio
+    celsius [°C]; altitude_m [m]. Result [kg/m³].
+    Valid for -50 °C to 100 °C. Moist air is up to 2 % thinner.
+    Source: ISO 2533 (1975), equation of state and constants.
+    """
+    warmth = within("temperature", celsius, -50, 100, "°C") + ZERO_CELSIUS_K
+    return ISA_PRESSURE_PA * pressure_ratio(altitude_m) / (AIR_GAS_CONSTANT_J_KGK * warmth)
 
 
 def density_ratio(altitude_m: float) -> float:

@@ -14,7 +14,7 @@ _ROOM_KEYS = (
     "floor", "outdoors", "drop", "mains", "circuit", "size", "position", "walls", "ambient", "was", "note",
 )  # fmt: skip
 SIDES = ("north", "east", "south", "west", "ceiling", "ground")
-# What builders call it. Those of ITU-R P.2040-3, table 3, come first; the others are nearest to one of them or to several.
+# What builders call it. Those of ITU-R P.2040-3, table 3 (from memory), come first; the others are near one of them or several.
 WALL_MATERIALS = (
     "concrete", "brick", "plasterboard", "wood", "glass", "chipboard", "plywood", "marble", "metal",
     "reinforced-concrete", "aerated-block", "hollow-block", "stone", "clay", "coated-glass", "insulated-metal", "open",

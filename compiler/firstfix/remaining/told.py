@@ -8,7 +8,7 @@ from firstfix.build.cabling import RUN, Length, Piece
 from firstfix.build.model import Build
 from firstfix.finding.collector import MOST_FAULTS, MOST_HINTS
 from firstfix.finding.kinds import Kind
-from firstfix.finding.model import Cure, Finding, Label, Measurement
+from firstfix.finding.model import Cure, Finding, Label, Measurement, Term
 from firstfix.parts.facts import Fact
 from firstfix.progress.kinds import FAILED_TEST, MEASURED, OUTDATED, UNMATCHED
 from firstfix.progress.model import FAILED, BoughtLine, MeasuredRun, Progress, Quantity
@@ -172,18 +172,26 @@ def _otherwise(build: Build, piece: Piece, measured: MeasuredRun) -> Iterator[Fi
     if measured.length > planned.high + 1e-9:
         message = f"{said}, {metres(measured.length - planned.high)} more; {judged}"
         measurement = Measurement(
-            "measured length", measured.length, "at most", planned.high, "m", reckoned.terms
+            "measured length", measured.length, "at most", planned.high, "m", _as_measured(measured),
+            "as planned: " + " + ".join(f"{term.what} {number(term.value)}" for term in reckoned.terms),
         )
         cure = Cure("correct the length of its way in the plan, before more cable is cut by it")
     elif measured.length < least - 1e-9:
         message = f"{said}, which slack and a tester's error do not explain; {judged}"
-        measurement = Measurement("measured length", measured.length, "at least", least, "m")
+        measurement = Measurement(
+            "measured length", measured.length, "at least", least, "m", _as_measured(measured),
+            f"as planned without its slack, less {_TESTER * 100:g} % for the tester",
+        )  # fmt: skip
         cure = Cure(
             "see that it is this run, and that the tester is set to this cable's velocity of propagation"
         )
     else:
         return
     yield _say(MEASURED, message, piece.id, measured.at, measurement, _written(build, piece), (cure,))
+
+
+def _as_measured(measured: MeasuredRun) -> tuple[Term, ...]:
+    return (Term("on site", measured.length, "the progress of the work"),)
 
 
 def _slack(length: Length) -> float:

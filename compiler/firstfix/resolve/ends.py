@@ -1,48 +1,29 @@
 """Which jack each hop of each chain ends at: what is written is honoured, the rest is assigned device by device."""
 
 from collections import defaultdict
-from collections.abc import Container, Iterator
+from collections.abc import Container
 from typing import NamedTuple
 
 from firstfix.algorithms.assign import Wanted, assign
 from firstfix.build import ids
 from firstfix.build.cabling import RUN
-from firstfix.build.hardware import Device
 from firstfix.parts.numbering import jack_names
 from firstfix.parts.part import CAGE_FAMILIES, TERMINATION_KINDS, JackSpec, Part
-from firstfix.resolve.chains import Chain, is_in_line
+from firstfix.resolve.chains import Chain
 from firstfix.resolve.jacks import JackField, jack_id
 from firstfix.resolve.kept import Kept
 from firstfix.resolve.notes import Notes
+from firstfix.resolve.stops import Stop, families_beyond, hop_kind, power_wish, side_of, stops_of, takes_poe
 
 # (link id, index of the device in the chain, side: 0 towards the device before, 1 towards the one after, lane)
 EndKey = tuple[str, int, int, int]
-
-
-class Stop(NamedTuple):
-    """One visit of a chain at a device: `sides` are 0, 1 or both; both where it passes through by one pair of jacks.
-
-    `asked` is the jack or range of jacks as written, or ""; `kept` the jack that an earlier build chose, or "".
-    """
-
-    chain: Chain
-    place: int
-    sides: tuple[int, ...]
-    lane: int
-    device: Device
-    asked: str
-    kept: str
-
-    @property
-    def key(self) -> tuple[str, int]:
-        return self.chain.id, self.place * 100 + self.sides[0] * 10 + self.lane
 
 
 def resolve_ends(chains: tuple[Chain, ...], field: JackField, kept: Kept, notes: Notes) -> dict[EndKey, str]:
     """The jack id at each end of each hop. An end without a jack is missing from the result and has a gap."""
     stops: defaultdict[str, list[Stop]] = defaultdict(list)
     for chain in chains:
-        for stop in _stops(chain):
+        for stop in stops_of(chain):
             stops[stop.device.id].append(stop)
     ends: dict[EndKey, str] = {}
     for _, mine in sorted(stops.items()):
@@ -57,36 +38,10 @@ def without_ends(chains: tuple[Chain, ...], ends: dict[EndKey, str]) -> frozense
     return frozenset(
         device.id
         for chain in chains
-        for stop in _stops(chain)
+        for stop in stops_of(chain)
         if any((chain.id, stop.place, side, stop.lane) not in ends for side in stop.sides)
         for device in chain.devices
     )
-
-
-def _stops(chain: Chain) -> list[Stop]:
-    found: list[Stop] = []
-    last = len(chain.devices) - 1
-    for lane in range(1, chain.spec.lanes + 1):
-        for index, (device, hop) in enumerate(zip(chain.devices, chain.spec.hops, strict=True)):
-            if 0 < index < last and is_in_line(device):
-                found.append(
-                    Stop(chain, index, (0, 1), lane, device, hop.jacks, _kept(chain, index, lane - 1))
-                )
-                continue
-            first = (lane - 1) * (1 + (0 < index < last))
-            if index > 0:
-                found.append(Stop(chain, index, (0,), lane, device, hop.jacks, _kept(chain, index, first)))
-            if index < last:
-                at = first + (index > 0)
-                found.append(Stop(chain, index, (1,), lane, device, hop.jacks, _kept(chain, index, at)))
-    return found
-
-
-def _kept(chain: Chain, place: int, which: int) -> str:
-    if chain.kept is None:
-        return ""
-    jacks = chain.kept.along[place]
-    return jacks[which] if which < len(jacks) else ""
 
 
 class _Terms(NamedTuple):
@@ -171,7 +126,7 @@ class _DeviceEnds:
         """The jack ids that a stop takes when it uses jack `name`, in the order of its sides."""
         if self._terminates:
             front = self._prefix + name
-            return tuple([front + "@rear" if _hop_kind(stop, side) == RUN else front for side in stop.sides])
+            return tuple([front + "@rear" if hop_kind(stop, side) == RUN else front for side in stop.sides])
         here = self._prefix + name
         if len(stop.sides) == 1:
             return (here,)
@@ -193,7 +148,7 @@ class _DeviceEnds:
         at = stop.chain.spec.hops[stop.place].node.span
         shown = f"{self._device.name}/{name}"
         if clash is None:
-            which = "installed runs" if _hop_kind(stop, 0) == RUN else "cords"
+            which = "installed runs" if hop_kind(stop, 0) == RUN else "cords"
             message = f"'{shown}' has {which} on both sides of this run; its front takes a cord and its rear an installed run"
         else:
             holder = self._taken[clash]
@@ -208,7 +163,7 @@ class _DeviceEnds:
         staying: dict[tuple[str, int], _Served] = {}
         weak: list[Stop] = []
         for stop in sorted((each for each in stops if each.kept), key=lambda each: each.key):
-            wish = _power_wish(stop)
+            wish = power_wish(stop)
             if problem := self._unsuited(stop):
                 self._give_up(stop, problem)
             elif wish is not None and stop.kept not in wish:
@@ -263,7 +218,19 @@ class _DeviceEnds:
         return ""
 
     def _choose(self, stops: list[Stop]) -> list[_Served]:
-        """Gives each stop a jack, as far as there is one."""
+        """Gives each stop a jack, as far as there is one. A panel's jack has two faces: who finds no jack of which both are free
+        shares one."""
+        served = self._choose_apart(stops)
+        left = [each.stop for each in served if each.jack is None]
+        while self._terminates and left:
+            more = self._choose_apart(left)
+            served = [*(each for each in served if each.jack is not None), *more]
+            if all(each.jack is None for each in more):
+                break
+            left = [each.stop for each in more if each.jack is None]
+        return served
+
+    def _choose_apart(self, stops: list[Stop]) -> list[_Served]:
         wanted = [self._wanted(stop, self._taken) for stop in stops]
         chosen = assign(wanted)
         served: list[_Served] = []
@@ -332,7 +299,7 @@ class _DeviceEnds:
 
     def _terms(self, stop: Stop) -> _Terms:
         asked = frozenset(jack_names(stop.asked) or ()) if stop.asked else None
-        return _Terms(asked, _families_beyond(stop), _side(stop))
+        return _Terms(asked, families_beyond(stop), side_of(stop))
 
     def _wanted(self, stop: Stop, taken: Container[str]) -> Wanted:
         """What a stop could have of what is not `taken`, in order of liking."""
@@ -351,7 +318,7 @@ class _DeviceEnds:
             return Wanted(
                 stop.key, tuple(dict.fromkeys(near.get(spec.name, spec.name) for spec in usable)), ()
             )
-        suits = _power_wish(stop)
+        suits = power_wish(stop)
         ranked = sorted(usable, key=lambda spec: (self._waste(spec, suits is None), self._order(spec)))
         if suits is None:
             return Wanted(stop.key, tuple(spec.name for spec in ranked), ())
@@ -385,9 +352,9 @@ class _DeviceEnds:
         if pair is None:
             return name
         if any(each.power == "injects" for each in self._part.passes):
-            near_first = _takes_poe(stop.chain.devices[-1]) and not _takes_poe(stop.chain.devices[0])
+            near_first = takes_poe(stop.chain.devices[-1]) and not takes_poe(stop.chain.devices[0])
         else:
-            near_first = _hop_kind(stop, 0) == RUN or _hop_kind(stop, 1) != RUN
+            near_first = hop_kind(stop, 0) == RUN or hop_kind(stop, 1) != RUN
         asked, families, _ = self._terms(stop)
         allowed = [
             each
@@ -400,90 +367,6 @@ class _DeviceEnds:
     def _family(self, name: str) -> str:
         place = self._places.get(name)
         return "" if place is None else self._part.jacks[place].family
-
-
-def _hop_kind(stop: Stop, side: int) -> str:
-    return stop.chain.kinds[stop.place - 1 if side == 0 else stop.place]
-
-
-def _takes_poe(device: Device) -> bool:
-    return device.part.takes_poe is not None
-
-
-def _far_device(stop: Stop) -> Device | None:
-    """The next thing along the chain that is not a panel or outlet, away from this stop."""
-    return next(
-        (each for each in _away(stop) if not is_in_line(each) or each.part.gives_poe is not None), None
-    )
-
-
-def _far_in_power(stop: Stop) -> Device | None:
-    """As `_far_device`; a splitter ends the way of power too."""
-    return next(
-        (
-            each
-            for each in _away(stop)
-            if not is_in_line(each) or each.part.gives_poe is not None or each.part.takes_poe is not None
-        ),
-        None,
-    )
-
-
-def _away(stop: Stop) -> Iterator[Device]:
-    """What follows along the chain, away from this stop."""
-    devices = stop.chain.devices
-    yield from devices[stop.place + 1 :] if stop.sides[0] == 1 else reversed(devices[: stop.place])
-
-
-def _side(stop: Stop) -> str:
-    """On which side a run lies: outside where it leads to the provider's box and both of its ends have a jack for that."""
-    far = _far_device(stop)
-    ends = [stop.device.part] if far is None else [stop.device.part, far.part]
-    to_provider = any(
-        part.routes is False and any(spec.side == "outside" for spec in part.jacks) for part in ends
-    )
-    if to_provider and any(spec.side == "outside" for spec in stop.device.part.jacks):
-        return "outside"
-    return "inside"
-
-
-def _power_wish(stop: Stop) -> frozenset[str] | None:
-    """The jacks that suit a stop for power's sake: those that give, where a device is fed over this chain, or those that take.
-
-    Between two devices that could each feed the other, the one that the run names first is fed: runs are written towards the core.
-    """
-    far = _far_in_power(stop)
-    part = stop.device.part
-    if far is None or len(stop.sides) == 2:
-        return None
-    gives, takes = part.gives_poe, part.takes_poe
-    may_feed = gives is not None and far.part.takes_poe is not None and not _prefers_mains(far)
-    may_be_fed = takes is not None and far.part.gives_poe is not None
-    if takes is not None and may_be_fed and (not may_feed or stop.sides[0] == 1):
-        return frozenset(takes.jacks)
-    if gives is not None and may_feed:
-        return frozenset(gives.jacks)
-    return None
-
-
-def _prefers_mains(device: Device) -> bool:
-    return device.part.mains.inlet != ""
-
-
-def _families_beyond(stop: Stop) -> frozenset[str]:
-    """Families that the neighbours along the chain can meet; a written jack pins its family."""
-    found: frozenset[str] | None = None
-    for side in stop.sides:
-        index = stop.place + (1 if side else -1)
-        part = stop.chain.devices[index].part
-        asked = jack_names(stop.chain.spec.hops[index].jacks) or ()
-        named = frozenset(spec.family for spec in part.jacks if spec.name in asked)
-        # A jack that doesn't exist is reported where it is written; it pins nothing here.
-        some = named or frozenset(spec.family for spec in part.jacks)
-        if some & frozenset(CAGE_FAMILIES):
-            some |= frozenset(CAGE_FAMILIES)
-        found = some if found is None else found & some
-    return found if found is not None else frozenset()
 
 
 def _attribute(stop: Stop) -> str:

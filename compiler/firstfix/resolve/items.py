@@ -15,13 +15,13 @@ from firstfix.parts.part import CAGE_FAMILIES, TERMINATION_KINDS, Library, Part
 from firstfix.plan.model import CablingSpec
 from firstfix.resolve.boxes import Boxes
 from firstfix.resolve.equipment import Equipment
+from firstfix.resolve.fasteners import Fasteners
 from firstfix.resolve.jacks import JackField
 from firstfix.resolve.leads import LOCAL, Leads
+from firstfix.resolve.modules import Modules
 from firstfix.resolve.notes import Notes, value_span
 from firstfix.resolve.settle import find_part
 
-# What holds a rack-mounted part, by the cabinet's rails and thread.
-_FASTENERS = {("square holes", "M6"): "cage-nut-set-m6", ("threaded", "M6"): "screw-m6"}
 _LABEL = "label-cable"
 _TIE = "tie-hook-and-loop"
 _POWER_CORD = "power-cord-c13"
@@ -83,6 +83,8 @@ class _ItemMaker:
         self._library = library
         self._notes = notes
         self._leads = leads
+        self._holding = Fasteners(equipment, library)
+        self._modules = Modules(cabling, library, notes)
         self._boxes = Boxes()
         self._opened: list[_Opened] = []
 
@@ -135,8 +137,8 @@ class _ItemMaker:
 
     def _fasteners(self, id_: str, part: Part, cabinet_id: str, is_owned: bool, phase: str) -> Iterator[Item]:
         cabinet = self._equipment.cabinets[cabinet_id]
-        name = _FASTENERS.get((cabinet.rails, cabinet.thread))
-        if name is None or name not in self._library:
+        name = self._holding.holding(id_, part, cabinet.rails, cabinet.thread)
+        if not name:
             if part.fixings:
                 message = f"no fastener in the library suits rails with {cabinet.rails or 'holes nobody named'} and thread {cabinet.thread or 'unknown'}"
                 self._notes.gap(
@@ -214,6 +216,7 @@ class _ItemMaker:
                     phase,
                 )
         elif jack.needs_module and jack.face == "rear":
+            self._modules.fill(jack, device, piece.part)
             yield self._module(jack, device, phase, piece.is_owned)
         elif is_run and device.part.kind not in TERMINATION_KINDS:
             yield Item(

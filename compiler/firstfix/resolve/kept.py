@@ -18,6 +18,7 @@ from firstfix.allocations.choices import (
     KeptRun,
 )
 from firstfix.allocations.renamed import renamed
+from firstfix.finding.collector import MOST_FAULTS
 from firstfix.resolve.notes import Notes
 
 # How many of the choices that are about nothing are named.
@@ -31,6 +32,7 @@ class Kept:
 
     def __init__(self, choices: Choices, renames: Mapping[str, str], notes: Notes) -> None:
         self._notes = notes
+        self._said = 0
         self._idle: dict[str, Choice] = {}
         self.has_any = choices != NO_CHOICES
         choices = renamed(choices, renames) if renames and self.has_any else choices
@@ -74,17 +76,26 @@ class Kept:
 
     def twice(self, loser: Choice, message: str, winner: str) -> None:
         """Two kept choices exclude each other; `winner` keeps what `loser` would have had."""
-        self._notes.gap("kept-twice", loser.about, f"{message}; {winner}, which sorts first, stays", loser.at)
+        self._say("kept-twice", loser, f"{message}; {winner}, which sorts first, stays")
 
     def impossible(self, choice: Choice, message: str) -> None:
-        self._notes.gap("kept-impossible", choice.about, f"{message}, so it is worked out anew", choice.at)
+        self._say("kept-impossible", choice, f"{message}, so it is worked out anew")
+
+    def _say(self, rule: str, choice: Choice, message: str) -> None:
+        """A hostile file can hold a hundred thousand contradictions; nobody reads past the first few hundred."""
+        self._said += 1
+        if self._said <= MOST_FAULTS:
+            self._notes.gap(rule, choice.about, message, choice.at)
 
     def idle(self, runs: Iterable[KeptRun]) -> None:
         """These runs are not in the plan."""
         self._idle.update((f"{each.about} as {each.chosen}", each) for each in runs)
 
     def finish(self) -> None:
-        """Says what is kept for nothing, in one sentence."""
+        """Says what is kept for nothing, in one sentence, and how much was not said."""
+        if self._said > MOST_FAULTS:
+            message = f"{self._said - MOST_FAULTS:,} further kept choices could not stay"
+            self._notes.gap("kept-impossible", "kept", message, None)
         if not self._idle:
             return
         named = sorted(each.about for each in self._idle.values())

@@ -159,6 +159,8 @@ class _PieceMaker:
             part = self._cord(chain.spec, families)
         if chain.spec.length is not None and index == fixed_hop(chain.kinds):
             length = self._as_written(chain, chain.spec.length, kind, part, is_owned)
+            if kind != RUN and near.cabinet and near.cabinet == far.cabinet:
+                length = length._replace(needed=self._within_cabinet(near, far))
         elif kind == RUN:
             length = self._run_length(near, far, route, problem)
         else:
@@ -300,14 +302,13 @@ class _PieceMaker:
     def _unit(self, device: Device) -> float:
         return self._units.get(device.carried_by or device.id, 0.0) if device.cabinet else 0.0
 
+    def _within_cabinet(self, near: Device, far: Device) -> tuple[Term, ...]:
+        rise = abs(self._unit(near) - self._unit(far)) * self._unit_m
+        return (Term("from unit to unit", round(rise, 3), "IEC 60297-3-100"), self._across, self._dressing)
+
     def _cord_length(self, near: Device, far: Device, part: str, chain: Chain) -> Length:
         if near.cabinet and near.cabinet == far.cabinet:
-            rise = abs(self._unit(near) - self._unit(far)) * self._unit_m
-            terms: tuple[Term, ...] = (
-                Term("from unit to unit", round(rise, 3), "IEC 60297-3-100"),
-                self._across,
-                self._dressing,
-            )
+            terms = self._within_cabinet(near, far)
         else:
             words = f"from '{near.name}' to '{far.name}' in the room"
             terms = (Term(words, self._cabling.desk_cord, self._allowance),)

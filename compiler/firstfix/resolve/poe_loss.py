@@ -11,7 +11,7 @@ from firstfix.finding.model import Term
 from firstfix.parts.facts import Fact, Figure, Unknown
 from firstfix.parts.part import Library
 from firstfix.physics.constants import REFERENCE_TEMPERATURE_C
-from firstfix.physics.copper import Stretch, powered_loop
+from firstfix.physics.copper import Stretch, conductor_resistance, powered_loop
 from firstfix.physics.range import OutOfRange
 from firstfix.standards.copper import conductor_materials, resistance_limits
 from firstfix.standards.poe import poe_limits
@@ -61,7 +61,7 @@ class Resistances:
         return found
 
     def _work_out(self, pieces: list[Piece], connections: int, pairs: int) -> Resistance:
-        laid = [self._laid(piece) for piece in pieces]
+        laid = [self._laid(piece, pairs) for piece in pieces]
         known = [each for each in laid if isinstance(each, _Laid)]
         missing = tuple(dict.fromkeys(each for each in laid if isinstance(each, str)))
         if missing:
@@ -79,7 +79,7 @@ class Resistances:
         doubts = tuple(dict.fromkeys(doubt for each in known for doubt in each.doubts))
         return Resistance(Fact(cool.ohms, cool.ohms, warm.ohms, "reckoned from its cables"), terms, doubts)
 
-    def _laid(self, piece: Piece) -> _Laid | str:
+    def _laid(self, piece: Piece, pairs: int) -> _Laid | str:
         form = self._library[piece.part].cable
         length = piece.length.figure
         if isinstance(length, Unknown):
@@ -92,11 +92,13 @@ class Resistances:
             conductivity /= resistance_limits().stranding.value
         what = f"{piece.kind} of '{piece.part}'"
         gauge = form.gauge_awg
+        shared = "" if pairs == 2 else ", half of it over four pairs"
+        wire = conductor_resistance(gauge.low, 100, cool, conductivity)
         material = "" if form.conductor == "copper" else f" {form.conductor.replace('-', ' ')}"
         return _Laid(
             Stretch(what, length.low, gauge.low, cool, conductivity),
             Stretch(what, length.high, gauge.high, warm, conductivity),
-            f"{number(length.low)} m of {gauge.low:g} AWG {'stranded' if form.is_stranded else 'solid'}{material} at {cool:g} °C; IEC 60028",
+            f"{number(length.low)} m of {gauge.low:g} AWG {'stranded' if form.is_stranded else 'solid'}{material} at {cool:g} °C, a wire of it {wire:.4g} Ω per 100 m{shared}; IEC 60028",
             doubts,
         )
 

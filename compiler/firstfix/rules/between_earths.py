@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from firstfix.build.cabling import Channel, Piece
 from firstfix.build.model import Build
-from firstfix.finding.model import Basis, Cure, Label, Level, Measurement
+from firstfix.finding.model import Basis, Cure, Label, Level, Measurement, Term
 from firstfix.parts.facts import Fact, Unknown
 from firstfix.parts.part import Part
 from firstfix.rules.channel_facts import channel_facts
@@ -76,9 +76,19 @@ def _unguarded(build: Build, crossing: _Crossing, channel: Channel) -> Outcome:
         crossing.piece.id,
         build.provenance.span(crossing.piece.link),
         related=_joining_ways(build, crossing.piece),
-        measurement=Measurement("guarded entries", 2.0 - len(open_), "at least", 2, ""),
+        measurement=Measurement("guarded entries", 2.0 - len(open_), "at least", 2, "", _entries(sides)),
         cures=_cures(build, channel, open_, turned),
     )
+
+
+def _entries(sides: tuple[tuple[str, Guard], ...]) -> tuple[Term, ...]:
+    """1 for each entry that is guarded."""
+    whence = {
+        Guard.GUARDED: "a surge protector stands there, its line side towards the cable",
+        Guard.REVERSED: "what stands there is the wrong way round, and counts as none",
+        Guard.NONE: "no surge protector stands there in the channel",
+    }
+    return tuple(Term(f"entry of '{name}'", float(guard is Guard.GUARDED), whence[guard]) for name, guard in sides)
 
 
 def _cures(build: Build, channel: Channel, open_: list[str], turned: list[str]) -> tuple[Cure, ...]:

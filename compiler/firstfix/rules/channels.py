@@ -210,7 +210,7 @@ def channel_connections(build: Build) -> Iterator[Outcome]:
                 "at most",
                 most,
                 "",
-                tuple(Term(f"'{name}'", 1) for name in names),
+                tuple(Term(f"'{name}'", 1, "mated hardware in line counts once") for name in names),
             ),
             cures=(Cure(f"leave out {channel.connections - most:g} of them: {', '.join(names)}"),),
             basis=basis,

@@ -10,7 +10,7 @@ from firstfix.build.cabling import Piece
 from firstfix.build.hardware import Device
 from firstfix.build.model import Build
 from firstfix.finding.model import Basis, Cure, Label, Level, Measurement, Term
-from firstfix.parts.facts import NOT_SAID, Figure, Unknown
+from firstfix.parts.facts import NOT_SAID, Fact, Figure, Unknown
 from firstfix.parts.part import Part
 from firstfix.physics.range import at_most
 from firstfix.rules.prices import Wanted, cheapest, cost
@@ -115,7 +115,8 @@ def _too_warm(build: Build, part: Part, rating: str, route: tuple[str, ...]) -> 
     if at_most(celsius, bears.low):
         return None
     name = build.ways[way].name
-    figures = Measurement(f"warmth of '{name}'", celsius, "at most", bears.low, "°C", (Term("as the plan says", celsius),))  # fmt: skip
+    whence = "as the plan says" if isinstance(build.ways[way].temperature, Fact) else f"usual for a way of the kind {build.ways[way].kind}"
+    figures = Measurement(f"warmth of '{name}'", celsius, "at most", bears.low, "°C", (Term("on its warmest day", celsius, whence),), bears.basis)  # fmt: skip
     return _Lacking(
         f"bears {number(bears.low)} °C, and '{name}' gets {number(celsius)} °C warm", rating, figures, bears
     )

@@ -7,9 +7,10 @@ from firstfix.build.cabling import RUN, Channel, Piece
 from firstfix.finding.model import Basis, Cure, Label, Measurement, Term
 from firstfix.parts.facts import Fact, Unknown
 from firstfix.parts.part import CableForm
-from firstfix.physics.fibre import LinkLoss, OpticalVerdict, link_loss, optical_verdict
+from firstfix.physics.fibre import CONNECTORS, LinkLoss, OpticalVerdict, link_loss, optical_verdict
 from firstfix.physics.range import at_most
 from firstfix.rules.channel_facts import ChannelFacts
+from firstfix.rules.channel_lengths import piece_terms
 from firstfix.rules.rule import Fine, Outcome, Rule
 from firstfix.standards.optical import OpticalReach, fibre_loss, optical_reaches
 from firstfix.standards.twisted_pair import twinax_reaches
@@ -68,9 +69,8 @@ def _judge(
     outside = all(form.rating != "indoor" for _, form in pieces)
     runs = sum(piece.kind == RUN for piece, _ in pieces)
     splices = min(2 * runs, channel.connections)
-    loss = link_loss(
-        length, fibre_loss(row.grade, row.wavelength_nm, outside).loss_db_per_km, channel.connections, splices
-    )
+    per_km = fibre_loss(row.grade, row.wavelength_nm, outside)
+    loss = link_loss(length, per_km.loss_db_per_km, channel.connections, splices, fibre_source=str(per_km.basis))
     return loss, optical_verdict(length, loss, row)
 
 
@@ -89,13 +89,14 @@ def _too_far(
 ) -> Outcome:
     if not verdict.length_sure:
         what = f"{metres(length - row.sure_m)} too long"
-        measurement = Measurement("fibre as laid", length, "at most", row.sure_m, "m", _terms(facts, channel))
+        measurement = Measurement("fibre as laid", length, "at most", row.sure_m, "m", piece_terms(facts.pieces(channel)))
     else:
         limit = row.loss_max_db if not verdict.loss_kept else row.connector_loss_max_db or row.loss_max_db
         figure = loss.loss_db if not verdict.loss_kept else loss.connectors_db
+        of = "channel" if not verdict.loss_kept else "channel's connectors"
         what = f"loses {number(figure - limit)} dB too much"
-        terms = tuple(Term(*each) for each in loss.terms) if not verdict.loss_kept else ()
-        measurement = Measurement("loss of the channel", figure, "at most", limit, "dB", terms)
+        terms = tuple(Term(*each) for each in loss.terms if not verdict.loss_kept or each.what == CONNECTORS)
+        measurement = Measurement(f"loss of the {of}", figure, "at most", limit, "dB", terms)
     needs = (Label(None, f"beyond its reach it needs {row.needs}"),) if row.needs else ()
     return rule.finding(
         f"{facts.shown(channel)}: {what} for {row.phy} over {row.grade}",
@@ -105,12 +106,6 @@ def _too_far(
         measurement=measurement,
         cures=(Cure("use single-mode fibre and its modules, or fewer joints, or a switch half way"),),
         basis=row.basis,
-    )
-
-
-def _terms(facts: ChannelFacts, channel: Channel) -> tuple[Term, ...]:
-    return tuple(
-        Term(f"{piece.kind} of '{piece.part}'", _length(piece)) for piece, _ in facts.pieces(channel)
     )
 
 
@@ -133,7 +128,7 @@ def judge_twinax(rule: Rule, facts: ChannelFacts, channel: Channel) -> Outcome:
         f"{facts.shown(channel)}: {metres(length - row.length_m)} too long for a passive twinax cord",
         channel.id,
         at,
-        measurement=Measurement("twinax", length, "at most", row.length_m, "m", _terms(facts, channel)),
+        measurement=Measurement("twinax", length, "at most", row.length_m, "m", piece_terms(facts.pieces(channel))),
         cures=(Cure("use fibre with two modules"),),
         basis=row.basis,
     )

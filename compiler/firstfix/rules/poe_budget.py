@@ -12,17 +12,19 @@ from firstfix.parts.facts import Fact, Unknown
 from firstfix.parts.part import Part
 from firstfix.physics.range import at_most
 from firstfix.rules.poe_shedding import ORDER, dark_first
-from firstfix.rules.power_path import class_named, name_of, rests_on
+from firstfix.rules.power_path import class_named, granted_row, name_of, rests_on
 from firstfix.rules.rule import Fine, Outcome, Rule, rule
 from firstfix.units import watts
 
 _BUDGET = Basis("IEEE Std 802.3 (2018)", "Clauses 33 and 145; the budget is the data sheet's")
 # How many of those that go dark are named.
 _MOST_NAMED = 6
+# P is the draw, V the source's voltage, R the loop of the channel, or the most that the class allows one to have.
+_CURRENT = "I = (V − √(V² − 4 R P)) / 2 R"
 _HOW = {
     "class": "the class's power is reserved",
-    "draw": "its greatest draw and the loss in its cable",
-    "asked": "what it asks for in steps of 0.1 W, over the worst channel of its class",
+    "draw": f"its greatest draw and the loss in its cable, V I with {_CURRENT}",
+    "asked": f"what it asks for in steps of 0.1 W, over the worst channel of its class: V I with {_CURRENT}",
 }
 
 
@@ -116,7 +118,8 @@ def _finding(build: Build, source: PowerSource, budget: Fact, runs: list[PowerRu
         ),
         measurement=Measurement(
             f"PoE of '{device.name}', counted by {source.counts}", total, "at most", budget.high, "W",
-            tuple(Term(_load_name(build, run), taken, _HOW[run.counted]) for taken, run in heaviest_first),
+            tuple(Term(_load_name(build, run), taken, _whence(run)) for taken, run in heaviest_first),
+            f"what '{device.name}' has to give, {budget.basis}",
         ),
         cures=_cures(build, source, total, budget.high, heaviest_first),
     )  # fmt: skip
@@ -130,6 +133,11 @@ def _how_many(runs: list[PowerRun]) -> str:
     return f"{len(runs)} devices take" if len(runs) > 1 else "1 device takes"
 
 
+def _whence(run: PowerRun) -> str:
+    row = granted_row(run)
+    return f"{_HOW[run.counted]}; {row.basis}" if row is not None else _HOW[run.counted]
+
+
 def _load_name(build: Build, run: PowerRun) -> str:
     """The device with its classes, and its loss where it is counted: what an installer needs to reckon it again."""
     asked, assigned = class_named(run.asked), class_named(run.assigned)
@@ -138,7 +146,10 @@ def _load_name(build: Build, run: PowerRun) -> str:
     if run.counted != "class" and isinstance(run.drawn, Fact):
         drawn = f", draws {watts(run.drawn.high)}"
         if run.counted == "draw" and isinstance(run.loop, Fact):
-            drawn += f" over {run.loop.low:.3g} Ω from {run.volts:g} V"
+            drawn += f" over {run.loop.low:.4g} Ω from {run.volts:g} V"
+        row = granted_row(run)
+        if run.counted == "asked" and row is not None:
+            drawn += f" over {row.loop_ohm:g} Ω from {row.pse_min_v:g} V"
     return f"'{name_of(build, run.sink)}', {named}{drawn}"
 
 

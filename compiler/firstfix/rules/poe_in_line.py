@@ -119,7 +119,8 @@ def _judge(build: Build, run: PowerRun) -> Outcome:
             *rests_on(draw, output),
         ),
         measurement=Measurement(
-            f"draw of '{device.name}'", draw.high, "at most", output.low, "W", (Term("its greatest draw", draw.high, draw.basis),)
+            f"draw of '{device.name}'", draw.high, "at most", output.low, "W", (Term("its greatest draw", draw.high, draw.basis),),
+            output.basis,
         ),
         cures=(
             Cure(f"take a splitter whose lead gives {watts(draw.high)} or more"),

@@ -1,7 +1,15 @@
-"""Every rule, in one explicit tuple. A test fails if a rule isn't in it."""
+"""Every rule, in one explicit table of families. A test fails if a rule isn't in it.
+
+A family is what somebody looks for together: `explain` and the page of rules list by it, and each has one plan in plans/bad/.
+"""
+
+from typing import NamedTuple
 
 from firstfix.rules import (
     addresses,
+    air,
+    air_rooms,
+    air_space,
     between_earths,
     cabinets,
     cable_choice,
@@ -23,24 +31,25 @@ from firstfix.rules import (
 )
 from firstfix.rules.rule import Rule
 
-ALL_RULES: tuple[Rule, ...] = (
-    *unsettled.RULES,
-    *orphans.RULES,
-    *cabinets.RULES,
-    *layer2.RULES,
-    *vlans.RULES,
-    *membership.RULES,
-    *addresses.RULES,
-    *poe.RULES,
-    *poe_budget.RULES,
-    *poe_bundles.RULES,
-    *poe_in_line.RULES,
-    *unpowered.RULES,
-    *channels.RULES,
-    *cable_choice.RULES,
-    *exposure.RULES,
-    *between_earths.RULES,
-    *kept.RULES,
-    *internet.RULES,
-    *feeds.RULES,
+
+class Family(NamedTuple):
+    title: str
+    rules: tuple[Rule, ...]
+
+
+FAMILIES: tuple[Family, ...] = (
+    Family("what cannot be settled", unsettled.RULES),
+    Family("loose ends", orphans.RULES),
+    Family("cabinets", cabinets.RULES),
+    Family("air and heat", (*air.RULES, *air_rooms.RULES, *air_space.RULES)),
+    Family("loops", layer2.RULES),
+    Family("VLANs", (*vlans.RULES, *membership.RULES)),
+    Family("addresses", (*addresses.RULES, *internet.RULES)),
+    Family("power over Ethernet", (*poe.RULES, *poe_budget.RULES, *poe_bundles.RULES, *poe_in_line.RULES)),
+    Family("power from the mains", (*unpowered.RULES, *feeds.RULES)),
+    Family("cables and channels", (*channels.RULES, *cable_choice.RULES, *exposure.RULES)),
+    Family("between buildings", between_earths.RULES),
+    Family("kept choices", kept.RULES),
 )
+
+ALL_RULES: tuple[Rule, ...] = tuple(each for family in FAMILIES for each in family.rules)

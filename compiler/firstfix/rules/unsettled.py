@@ -6,6 +6,7 @@ from firstfix.build.model import Build
 from firstfix.finding.kinds import Kind
 from firstfix.finding.model import COMMON_PRACTICE, PLAN_LANGUAGE, Basis, Level
 from firstfix.parts.facts import Unknown
+from firstfix.parts.part import Part
 from firstfix.rules.rule import FineMany, Outcome, Rule
 
 Subjects = Callable[[Build], Iterable[str]]
@@ -56,6 +57,15 @@ def _fitted(build: Build) -> Iterable[str]:
     return build.cabinets
 
 
+def _openings(build: Build) -> Iterable[str]:
+    kinds = ("panel", "outlet")
+    return [each.id for each in build.devices.values() if each.part.kind in kinds and _has_openings(each.part)]
+
+
+def _has_openings(part: Part) -> bool:
+    return bool(part.jacks) and part.jacks[0].needs_module != ""
+
+
 def _uncounted(build: Build) -> dict[str, str]:
     """Rooms into whose own outlets things are plugged, though nobody counted them."""
     sources = {feed.source for feed in build.mains_feeds}
@@ -70,6 +80,7 @@ def _gap_rule(
     subjects: Subjects,
     help: str,
     unknown: Callable[[Build], dict[str, str]] | None = None,
+    level: Level = Level.ERROR,
 ) -> Rule:
     def check(build: Build) -> Iterator[Outcome]:
         gaps = [gap for gap in build.gaps if gap.rule == id]
@@ -82,7 +93,7 @@ def _gap_rule(
         yield FineMany(len(set(subjects(build)) - faulty) if faulty else _count(subjects(build)))
 
     check.__doc__ = help
-    each = Rule(Kind(id, Level.ERROR, help, basis), check)
+    each = Rule(Kind(id, level, help, basis), check)
     return each
 
 
@@ -253,6 +264,27 @@ RULES: tuple[Rule, ...] = (
     Because: a missing set of nuts and screws stops the work for days.
     Remedy: say `rails:` and `thread:` of the cabinet's part.
     """,
+    ),
+    _gap_rule(
+        "module-fits", COMMON_PRACTICE, _openings,
+        """The jack modules of the cabling fit the openings of panels and outlets.
+
+    Because: a module that does not click into its opening is found out with the panel already on the rails.
+    Compares: what the module of `cabling: jacks:` says that it `fits` with the name of each opening that a run comes to.
+    Remedy: another module under `cabling: jacks:`, or a panel with such openings.
+    """,
+    ),
+    _gap_rule(
+        "module-category", Basis("ANSI/TIA-568.2-D (2018)", "channel: no better than its worst component; from memory"),
+        _openings,
+        """A jack module is of no lower category than the cable on its block.
+
+    Because: the better cable is paid for, and the channel is no better than its module.
+    Compares: the ranks of the two categories (3, 5, 5e, 6, 6a, 7, 7a, 8), each of which may replace those below it.
+    Skips: categories that the tables do not know.
+    Remedy: a module of the cable's category under `cabling: jacks:`, or the plainer cable.
+    """,
+        level=Level.NOTE,
     ),
     _gap_rule(
         "transceiver-unknown", COMMON_PRACTICE, _links,

@@ -7,7 +7,7 @@ from firstfix.algorithms.connectivity import Edge, components
 from firstfix.build import ids
 from firstfix.build.logical import Vlan
 from firstfix.build.model import Build
-from firstfix.finding.model import Basis, Cure, Label, Level, Measurement
+from firstfix.finding.model import Basis, Cure, Label, Level, Measurement, Term
 from firstfix.graphs.islands import Island, Islands, islands
 from firstfix.graphs.layer2 import Layer2, vlans_of, whole_layer2
 from firstfix.parts.facts import Unknown
@@ -40,7 +40,8 @@ def vlan_number(build: Build) -> Iterator[Outcome]:
             relation, limit = (
                 ("at least", range_.lowest) if vlan.vid < range_.lowest else ("at most", range_.highest)
             )
-            measured = Measurement("number of the VLAN", vlan.vid, relation, limit, "")
+            terms = (Term("its `id`", vlan.vid, "as the plan says"),)
+            measured = Measurement("number of the VLAN", vlan.vid, relation, limit, "", terms)
             message = f"the VLAN '{vlan.name}' has the number {vlan.vid}, which no bridge takes"
             yield vlan_number.finding(
                 message, vlan.id, at, measurement=measured, cures=(cure,), basis=range_.basis

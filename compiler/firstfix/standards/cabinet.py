@@ -22,6 +22,17 @@ class CabinetDimensions(NamedTuple):
     half_hole_centres: Limit
 
 
+class CabinetStability(NamedTuple):
+    """`tip_angle`: degrees to which what stands on a floor may be tilted without falling."""
+
+    tip_angle: Limit
+
+
 @cache
 def cabinet_dimensions() -> CabinetDimensions:
     return limits("cabinet_dimensions", CabinetDimensions)
+
+
+@cache
+def cabinet_stability() -> CabinetStability:
+    return limits("cabinet_stability", CabinetStability)

@@ -62,6 +62,16 @@ class SeparationPower(NamedTuple):
     note: str
 
 
+class PlugSize(NamedTuple):
+    """Across a plug of this family, its latch pressed down: what has to pass a bore with a cord that is pulled in."""
+
+    family: str
+    width_mm: float
+    height_mm: float
+    basis: Basis
+    note: str
+
+
 @cache
 def installation_limits() -> InstallationLimits:
     return limits("installation_limits", InstallationLimits)
@@ -109,3 +119,13 @@ def separation_powers() -> tuple[SeparationPower, ...]:
             for row in read("separation_power")
         )
     )
+
+
+@cache
+def plug_sizes() -> Mapping[str, PlugSize]:
+    """By family of jacks."""
+    rows = (
+        PlugSize(row.text("family"), row.number("width_mm"), row.number("height_mm"), row.basis, row.note)
+        for row in read("plug_sizes")
+    )
+    return keyed(rows, lambda row: row.family)

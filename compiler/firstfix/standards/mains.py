@@ -18,6 +18,10 @@ class MainsLimits(NamedTuple):
     touch_current_hand_held: Limit
     touch_current_class_1: Limit
     strong_earth_above: Limit
+    residual_current: Limit
+    power_factor_least: Limit
+    backup_efficiency: Limit
+    backup_depth: Limit
 
 
 class BondingLimits(NamedTuple):

@@ -20,6 +20,7 @@ HOW_OBTAINED = ("looked up", "from memory", "derived")
 UNITS: Mapping[str, str] = {
     "m": "m", "mm": "mm", "ohm": "Ω", "w": "W", "v": "V", "a": "A", "ma": "mA", "n": "N", "s": "s", "k": "K",
     "c": "°C", "count": "", "fraction": "", "ft": "kcmil/ft",
+    "deg": "°",
 }  # fmt: skip
 
 RowT = TypeVar("RowT")

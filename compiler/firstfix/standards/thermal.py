@@ -5,7 +5,7 @@ from functools import cache
 from typing import NamedTuple
 
 from firstfix.finding.model import Basis
-from firstfix.standards.table import keyed, read
+from firstfix.standards.table import Limit, keyed, limits, read
 
 
 class SurfaceFactor(NamedTuple):
@@ -42,6 +42,49 @@ class AirClass(NamedTuple):
 
     def recommends(self, celsius: float) -> bool:
         return self.recommended_low_c <= celsius <= self.recommended_high_c
+
+
+class RoomAir(NamedTuple):
+    """Degrees Celsius that a room of a `place` (indoors, outdoors) is taken to have where nobody says it.
+
+    On the coldest day between `coldest_c` and `mild_cold_c`; on the warmest between `mild_warm_c` and `warmest_c`, usually `warm_c`.
+    """
+
+    place: str
+    coldest_c: float
+    mild_cold_c: float
+    mild_warm_c: float
+    warm_c: float
+    warmest_c: float
+    basis: Basis
+    note: str
+
+
+class AirLimits(NamedTuple):
+    """Fractions: of a meshed door that is holes, of the free flow that a fan moves once built in; a hole's discharge."""
+
+    mesh_open_least: Limit
+    mesh_open_most: Limit
+    discharge: Limit
+    fan_in_place: Limit
+
+
+@cache
+def room_air() -> Mapping[str, RoomAir]:
+    """By place: indoors, outdoors."""
+    rows = (
+        RoomAir(
+            row.text("place"), row.number("coldest_c"), row.number("mild_cold_c"), row.number("mild_warm_c"),
+            row.number("warm_c"), row.number("warmest_c"), row.basis, row.note,
+        )
+        for row in read("room_air")
+    )  # fmt: skip
+    return keyed(rows, lambda row: row.place)
+
+
+@cache
+def air_limits() -> AirLimits:
+    return limits("air_limits", AirLimits)
 
 
 @cache
