@@ -47,13 +47,51 @@ def test_no_unit_offers_units(dimension: Dimension) -> None:
         ("long", units.LENGTH, "'long' is not a length"),
         ("1e3 m", units.LENGTH, "'e3 m' is not a unit of length"),
         ("\u0664 m", units.LENGTH, "'\u0664 m' is not a length"),
-        ("1,5 m", units.LENGTH, "',5 m' is not a unit of length"),
+        ("1,5 m", units.LENGTH, "'1,5 m' has a comma, and decimals are written with a point"),
+        ("8-9 m", units.LENGTH, "'8-9 m' is a range, and one figure is asked for"),
     ],
 )  # fmt: skip
 def test_fault(text: str, dimension: Dimension, problem: str) -> None:
     fault = parse_quantity(text, dimension)
     assert isinstance(fault, QuantityFault)
     assert fault.problem == problem
+
+
+@pytest.mark.parametrize(
+    ("text", "dimension", "written"),
+    [
+        ("1,5 m", units.LENGTH, ("1.5 m",)),
+        ("1,500 m", units.LENGTH, ("1.500 m", "1500 m")),
+        ('2"', units.LENGTH, ("2 in",)),
+        ("65'", units.LENGTH, ("65 ft",)),
+        ("8 metres", units.LENGTH, ("8 m",)),
+        ("~8 m", units.LENGTH, ("8 m",)),
+        ("10gb", units.RATE, ("10 Gb/s",)),
+        ("27 degrees", units.TEMPERATURE, ("27 °C", "27 °F")),
+        ("6 mm", units.AREA, ("6 mm2",)),
+        # Whoever writes amperes for watts gets no figure in watts put into his mouth, nor is a power of ten cut off.
+        ("0.5 A", units.POWER, ()),
+        ("1e3 m", units.LENGTH, ()),
+        ("long", units.LENGTH, ()),
+    ],
+)  # fmt: skip
+def test_what_was_meant(text: str, dimension: Dimension, written: tuple[str, ...]) -> None:
+    fault = parse_quantity(text, dimension)
+    assert isinstance(fault, QuantityFault)
+    assert fault.suggestions == written
+
+
+@settings(derandomize=True, deadline=None)
+@given(st.text(max_size=12), st.sampled_from(DIMENSIONS))
+def test_what_is_offered_is_a_quantity(text: str, dimension: Dimension) -> None:
+    fault = parse_quantity(text, dimension)
+    if isinstance(fault, QuantityFault):
+        assert all(isinstance(parse_quantity(each, dimension), float) for each in fault.suggestions)
+
+
+@pytest.mark.parametrize("dimension", DIMENSIONS, ids=lambda each: each.name)
+def test_the_base_unit_is_what_values_are_held_in(dimension: Dimension) -> None:
+    assert parse_quantity(f"7 {units.base_unit(dimension)}", dimension) == 7.0
 
 
 @settings(derandomize=True, deadline=None)

@@ -17,6 +17,7 @@ from firstfix.progress.new_names import with_new_names
 from firstfix.resolve.make_build import make_build
 from firstfix.rules.exceptions import accept
 from firstfix.rules.run import examine
+from firstfix.rules.waiting import mark_waiting
 from firstfix.source.kinds import FAULT_COUNT
 from firstfix.source.load import Source, beside_name, load, load_beside, read_beside
 from firstfix.source.reader import garbage_collection_paused
@@ -79,7 +80,8 @@ def _judged(read: Compiled, choices: Choices, kept_faults: list[Finding]) -> Com
     build = make_build(read.plan, library(), choices)
     outcome, accepted = accept(read.plan.exceptions, examine(build))
     findings = [*read.faults, *kept_faults, *outcome.findings, *_told(read.plan, build, read.progress)]
-    judged = report(findings, outcome.undetermined, outcome.examined, accepted)
+    untold = mark_waiting(outcome.undetermined, build, findings)
+    judged = report(findings, untold, outcome.examined, accepted)
     return replace(read, build=build, report=judged, choices=choices)
 
 

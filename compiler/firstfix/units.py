@@ -160,7 +160,7 @@ _MEANT: Mapping[str, tuple[str, ...]] = {
     "gbps": ("Gb/s",), "gbit": ("Gb/s",), "gig": ("Gb/s",), "gb": ("Gb/s",), "g": ("Gb/s", "g"), "gbe": ("Gb/s",),
     "mbps": ("Mb/s",), "mbit": ("Mb/s",), "mb": ("Mb/s",), "kilo": ("kg",), "kilos": ("kg",), "kgs": ("kg",), "lbs": ("lb",),
     "pounds": ("lb",), "deg": ("\u00b0C", "\u00b0F"), "degrees": ("\u00b0C", "\u00b0F"), "celsius": ("\u00b0C",), "\u00b0": ("\u00b0C", "\u00b0F"),
-    "units": ("U",), "unit": ("U",), "hr": ("h",), "hrs": ("h",), "mins": ("min",), "secs": ("s",), "d": ("days",),
+    "mm": ("mm2",), "sqmm": ("mm2",), "qmm": ("mm2",), "units": ("U",), "unit": ("U",), "hr": ("h",), "hrs": ("h",), "mins": ("min",), "secs": ("s",), "d": ("days",),
 }  # fmt: skip
 _COMMA = re.compile(r"([+-]?[0-9]{1,12}),([0-9]{1,12})\s*(\S.*)?")
 _SPREAD = re.compile(r"([0-9.]{1,12})\s*(?:-|\u2013|\.\.|to)\s*([0-9.]{1,12})\s*(\S.*)?")
@@ -242,14 +242,12 @@ def _unknown_unit(number: str, unit_name: str, dimension: Dimension) -> Quantity
             f"{_shown(unit_name)} is not a unit; its letters' case matters", (f"{number} {near}",)
         )
     meant = _meant(unit_name, dimension)
-    if not meant:
-        for other in DIMENSIONS:
-            if unit_name in other.units:
-                problem = (
-                    f"{_shown(unit_name)} is a unit of {_bare(other)}, not of {_bare(dimension)}"
-                )
-                return QuantityFault(problem, ())
-    suggestions = tuple(f"{number} {unit}" for unit in meant or dimension.likely)
+    other = next((_bare(each) for each in DIMENSIONS if unit_name in each.units), "")
+    if other and not meant:
+        return QuantityFault(f"{_shown(unit_name)} is a unit of {other}, not of {_bare(dimension)}", ())
+    # In `1e3 m` the figure goes on where the unit was expected.
+    likely = () if re.search(r"[0-9]", unit_name) else dimension.likely
+    suggestions = tuple(f"{number} {unit}" for unit in meant or likely)
     return QuantityFault(f"{_shown(unit_name)} is not a unit of {_bare(dimension)}", suggestions)
 
 

@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from firstfix.algorithms.connectivity import Edge, components, cycle_through, rings
-from firstfix.algorithms.shortest import Step, shortest_routes
+from firstfix.algorithms.shortest import Shortest, Step
 
 NODES = [f"n{number}" for number in range(9)]
 PAIRS = st.lists(st.tuples(st.sampled_from(NODES), st.sampled_from(NODES)), max_size=18)
@@ -108,7 +108,9 @@ def test_shortest_routes_are_as_short_as_those_of_dijkstra_in_networkx(
         graph.add_edge(a, b, name, weight=metres)
         steps[a].append(Step(name, b, metres))
         steps[b].append(Step(name, a, metres))
-    routes = shortest_routes(steps, NODES[0])
+    shortest = Shortest(steps)
+    found = {node: shortest.route(NODES[0], node) for node in NODES}
+    routes = {node: route for node, route in found.items() if route is not None}
     lengths = nx.single_source_dijkstra_path_length(graph, NODES[0])
     assert {node: sum(weight[each] for each in route) for node, route in routes.items()} == pytest.approx(
         dict(lengths)
@@ -116,8 +118,34 @@ def test_shortest_routes_are_as_short_as_those_of_dijkstra_in_networkx(
 
 
 def test_equally_short_routes_are_told_apart_by_fewer_edges_and_then_by_name() -> None:
-    steps = {
-        "a": [Step("z", "d", 2.0), Step("x", "b", 1.0), Step("y", "d", 2.0)],
-        "b": [Step("w", "d", 1.0)],
-    }
-    assert shortest_routes(steps, "a")["d"] == ("y",)
+    steps = steps_of([("z", "a", "d", 2.0), ("x", "a", "b", 1.0), ("y", "a", "d", 2.0), ("w", "b", "d", 1.0)])
+    assert Shortest(steps).route("a", "d") == ("y",)
+
+
+def steps_of(edges: list[tuple[str, str, str, float]]) -> dict[str, list[Step]]:
+    steps: dict[str, list[Step]] = {node: [] for _, a, b, _ in edges for node in (a, b)}
+    for name, a, b, weight in edges:
+        steps[a].append(Step(name, b, weight))
+        steps[b].append(Step(name, a, weight))
+    return steps
+
+
+@relaxed
+@given(WEIGHED, st.sampled_from(NODES), st.sampled_from(NODES))
+def test_of_all_shortest_routes_the_first_is_taken_whatever_was_asked_before(
+    ways: list[tuple[str, str, float]], start: str, end: str
+) -> None:
+    edges = [(f"w{(7 * number) % 20:02}", a, b, metres) for number, (a, b, metres) in enumerate(ways)]
+    steps = {node: [] for node in NODES} | steps_of(edges)
+    weight = {name: metres for name, _, _, metres in edges}
+    graph: nx.MultiGraph[str] = nx.MultiGraph()
+    graph.add_nodes_from(NODES)
+    graph.add_edges_from((a, b, name) for name, a, b, _ in edges)
+    simple = nx.all_simple_edge_paths(graph, start, end) if start != end else [[]]
+    routes = [tuple(name for _, _, name in path) for path in simple]
+    first = min(routes, key=lambda route: (sum(weight[each] for each in route), len(route), route), default=None)
+    asked_alone, asked_after = Shortest(steps), Shortest(steps)
+    for other in NODES:
+        asked_after.route(other, start)
+    assert asked_alone.route(start, end) == first
+    assert asked_after.route(start, end) == first

@@ -11,7 +11,7 @@ from firstfix.cli.part_text import part_page
 from firstfix.finding.fit import cells
 from firstfix.parts.facts import Unknown
 from firstfix.parts.library_files import library
-from firstfix.rules.all_kinds import all_kinds
+from firstfix.rules.all_kinds import all_kinds, kind_families
 
 PARTS = library()
 
@@ -56,6 +56,16 @@ def test_every_rule_is_listed_with_its_level(tmp_path: Path) -> None:
     assert all(f"\n{kind.id} " in f"\n{text}" for kind in all_kinds())
 
 
+def test_rules_are_listed_by_family(tmp_path: Path) -> None:
+    pages = firstfix("explain", cwd=tmp_path).out.split("\n\n")
+    assert [page.partition(":\n")[0] for page in pages] == [family.title for family in kind_families()]
+    for page, family in zip(pages, kind_families(), strict=True):
+        assert all(f"\n{kind.id} " in page for kind in family.kinds)
+    data = json.loads(firstfix("explain", "--format", "json", cwd=tmp_path).out)
+    titles = {kind.id: family.title for family in kind_families() for kind in family.kinds}
+    assert {each["rule"]: each["family"] for each in data} == titles
+
+
 def test_a_rule_is_explained_with_its_headings_and_basis(tmp_path: Path) -> None:
     run = firstfix("explain", "key-duplicate", cwd=tmp_path)
     assert run.out.startswith("key-duplicate  error\n  A key stands once in its table.\n\n  Because: ")
@@ -79,3 +89,10 @@ def test_why_of_a_name_that_is_not_there_offers_the_nearest(tmp_path: Path) -> N
     run = firstfix("check", "plan.yaml", "--why", "gatewey", cwd=tmp_path)
     assert (run.code, run.out) == (2, "")
     assert "did you mean 'gateway'?" in run.err
+
+
+def test_the_keys_of_a_plan_are_told_for_people_and_for_editors(tmp_path: Path) -> None:
+    page = firstfix("explain", "--plan", cwd=tmp_path).out
+    schema = json.loads(firstfix("explain", "--plan", "--format", "json", cwd=tmp_path).out)
+    assert all(f"`{key}`" in page or f"## {key}\n" in page for key in schema["properties"])
+    assert firstfix("explain", "poe-budget", "--plan", cwd=tmp_path).code == 2

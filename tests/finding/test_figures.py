@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from firstfix.finding.figures import margin_words, measured, summands
+from firstfix.finding.figures import formula, margin_words, measured, summands
 from firstfix.finding.model import Measurement, Term
 
 
@@ -55,3 +55,19 @@ def test_printed_terms_add_up_to_the_printed_figure(values: list[float], most: i
     figure = measured(measurement).split(": ")[1].split(" m")[0]
     printed = [Decimal(amount.removesuffix(" m")) for amount, _ in summands(measurement, most)]
     assert sum(printed) == Decimal(figure)
+
+
+@pytest.mark.parametrize(
+    ("measurement", "line"),
+    [
+        (Measurement("x", 61.6, "at most", 40, "W", (Term("a", 30.8), Term("b", 30.8))), "30.8 + 30.8 = 61.6 W, at most 40 W: 61.6 - 40 = 21.6 W too much"),
+        (Measurement("x", 35.5, "at least", 37, "V", (Term("a", 44), Term("b", -8.5))), "44 - 8.5 = 35.5 V, at least 37 V: 37 - 35.5 = 1.5 V too little"),
+        (Measurement("x", 7, "at most", 6, "U", (Term("a", 7),)), "7U, at most 6U: 7 - 6 = 1U too much"),
+        (Measurement("x", -20, "at least", -10, "°C"), "-20 °C, at least -10 °C: -10 + 20 = 10 °C too little"),
+        (Measurement("x", 1, "at least", 2, ""), "1, at least 2: 2 - 1 = 1 too little"),
+        (Measurement("x", 90, "at most", 100, "m"), "90 m, at most 100 m: 100 - 90 = 10 m to spare"),
+        (Measurement("x", 100, "at most", 100, "m"), "100 m, at most 100 m: exactly the limit"),
+    ],
+)  # fmt: skip
+def test_the_reckoning_in_one_line(measurement: Measurement, line: str) -> None:
+    assert formula(measurement) == line

@@ -43,7 +43,7 @@ FAULTS = (
     ),
     (
         "stock: {cage-nut-set-m6: 20 m}\n",
-        "1:26: how many of 'cage-nut-set-m6' are in stock is a whole number from 0 to 100,000, not '20 m'",
+        "1:26: how many of 'cage-nut-set-m6' are in stock is a whole number from 0 to 100,000, not '20 m'; write '20'",
     ),
     (
         "stock: {cord-cat6: 6}\n",
@@ -63,7 +63,7 @@ FAULTS = (
     ),
     (
         "stock: {cord-cat6: {2 m: six}}\n",
-        "1:26: how many of '2 m' are in stock is a whole number from 0 to 100,000, not 'six'",
+        "1:26: how many of '2 m' are in stock is a whole number from 0 to 100,000, not 'six'; write '6'",
     ),
 )
 

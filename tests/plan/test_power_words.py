@@ -11,7 +11,11 @@ FAULTS = (
     ),
     (
         "circuits: {ring-1: {rating: 3680 W}}\n",
-        "1:29: 'rating' is a current: 'W' is a unit of power, not of current; write '3680 A'",
+        "1:29: 'rating' is a current: 'W' is a unit of power, not of current; write it such as '16 A'",
+    ),
+    (
+        "mains: {plug: Q}\n",
+        "1:15: 'plug' is one of A, B, C, D, E, F, G, H, I, J, K, L, M, N, O, not 'Q'",
     ),
     ("circuits: {ring-1: {volts: 230 V}}\n", "1:20: the circuit 'ring-1' needs 'rating'"),
     (
@@ -41,3 +45,9 @@ def test_circuits() -> None:
         ("spur", 0.5, None),
     ]
     assert given.sites[0].buildings[0].rooms[0].circuit == "ring-1"
+
+
+def test_the_mains_of_a_house() -> None:
+    assert plan("mains: {plug: F, volts: 230 V}").mains == ("F", 230.0)
+    assert plan("mains: {volts: 120 V, note: {whose: words}}").mains == ("", 120.0)
+    assert plan("name: none").mains == ("", None)

@@ -6,8 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from firstfix.offers.currency import minor
 from firstfix.parts.facts import Unknown
-from firstfix.purchase.money import minor, money, plain
+from firstfix.purchase.money import money, plain
 
 
 @pytest.mark.parametrize(

@@ -25,7 +25,7 @@ RANKS = {
     "finding": 1,
     "standards": 2,
     "physics": 3,
-    "source": 4, "parts": 5, "allocations": 6, "plan": 6, "progress": 6.5, "build": 7, "resolve": 8, "graphs": 9,
+    "source": 4, "offers": 4.5, "parts": 5, "allocations": 6, "plan": 6, "progress": 6.5, "build": 7, "resolve": 8, "graphs": 9,
     "rules": 10, "purchase": 10, "work": 10, "compare": 10,
     "remaining": 10.5,
     "explaining": 11, "documents": 12, "pipeline": 13, "cli": 14, "__main__": 15,

@@ -84,7 +84,8 @@ class Channel(NamedTuple):
 class Link(NamedTuple):
     """What the author meant by one `run:` (or by `plugs-into`): `hops` are device ids, in order as written.
 
-    `lanes` channels make one aggregate. `spare_for` names what a loop on purpose backs up, or "". `along`: ways asked for.
+    `lanes` channels make one aggregate. `spare_for` names what a loop on purpose backs up, or "". `rate`: what the author asks of
+    all lanes together [Mb/s].
     """
 
     id: str
@@ -93,6 +94,7 @@ class Link(NamedTuple):
     lanes: int
     spare_for: str
     phase: str
+    rate: float | None = None
 
 
 class OpenEnd(NamedTuple):

@@ -8,9 +8,10 @@ from firstfix.build.hardware import Cabinet, Device, Fitting, Item, Jack, Mount,
 from firstfix.build.logical import AddressClaim, InternetLine, NameService, PortSetup, Vlan, WirelessNetwork
 from firstfix.build.phases import Phase
 from firstfix.build.places import Building, Room, Site, Way
-from firstfix.build.power import Circuit, MainsFeed, PowerRun, PowerSource
+from firstfix.build.power import NO_MAINS_SAID, Circuit, HouseMains, MainsFeed, PowerRun, PowerSource
 from firstfix.build.reasons import Decision, Gap, Provenance
 from firstfix.build.stock import StockLot
+from firstfix.offers.model import NO_WISH, Shop, Wish
 from firstfix.parts.part import Library
 
 
@@ -25,6 +26,7 @@ class Build:
     `stock`: what was at hand, what is taken of it and what stays. `spares`: one spare cord is bought for each so many of a
     lot, 0 for none.
     `phases` in their order. `renames`: id of a thing to the id that it had under its old name, if the plan tells one.
+    `shops` by name, whose offers are of parts that there are; `purchase` is how the author wishes to buy.
     `items` hold every physical thing. `provenance` is a side table: it takes no part in equality, and isn't written out.
     """
 
@@ -64,8 +66,11 @@ class Build:
     unsettled: frozenset[str] = field(compare=False, repr=False)
     provenance: Provenance = field(compare=False, repr=False)
     circuits: Mapping[str, Circuit] = field(default_factory=dict)
+    mains: HouseMains = NO_MAINS_SAID
     stock: tuple[StockLot, ...] = ()
     spares: int = 0
     internet: InternetLine | None = None
     phases: tuple[Phase, ...] = ()
     renames: Mapping[str, str] = field(default_factory=dict)
+    shops: tuple[Shop, ...] = ()
+    purchase: Wish = NO_WISH

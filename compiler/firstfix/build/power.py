@@ -94,6 +94,19 @@ class MainsFeed(NamedTuple):
     inlet: int = 1
 
 
+NO_PLUG = Unknown("the plan does not say which plug its outlets take (`mains: {plug: …}`)")
+
+
+class HouseMains(NamedTuple):
+    """What every outlet of the plan is like: `plug`, a letter of IEC/TR 60083; `volts` between its conductors."""
+
+    plug: str | Unknown = NO_PLUG
+    volts: Figure = Unknown("the plan does not say the volts of its mains")
+
+
+NO_MAINS_SAID = HouseMains()
+
+
 class Circuit(NamedTuple):
     """One circuit of a building's mains: `rating` in amperes of what protects it, `volts` between its conductors.
 

@@ -10,6 +10,9 @@ KEPT = "kept"
 WORKED_OUT = "worked out"
 # Under this id the whole plan is recorded, for what has no id of its own: its parts, its cabling.
 PLAN = "plan:"
+# Why a length is not known, where a fault that has a finding of its own is the reason.
+NO_ROOM = "a room at one of its ends is not known"
+LOST_WAY = "a way that may lead there has a fault"
 
 
 class Decision(NamedTuple):
@@ -26,12 +29,13 @@ class Decision(NamedTuple):
 
 
 class Gap(NamedTuple):
-    """What could not be settled, and why. A rule of the same id reports it. `candidates` were looked at."""
+    """What could not be settled, and why. A rule of the same id reports it. `instead`: what to write at `at`, where that can be told."""
 
     rule: str
     subject: str
     why: str
     at: Span | None
+    instead: str = ""
 
 
 class Provenance:

@@ -77,12 +77,18 @@ def _names(subject: str) -> set[str]:
 def _nothing(compiled: "Compiled", found: Report, asked: Asked) -> str:
     """That a rule has nothing to say, and never that more is fine than it looked at."""
     if asked.subject and not _is_thing(compiled, asked.subject):
-        raise TroubleError(f"nothing in the plan is called '{cut(asked.subject, 60)}', and no finding of {asked.rule} is about it")
+        raise TroubleError(
+            f"nothing in the plan is called '{cut(asked.subject, 60)}', and no finding of {asked.rule} is about it"
+        )
     about = f" about '{cut(asked.subject, 60)}'" if asked.subject else ""
     count = found.examined.get(asked.rule)
     if count is None:
         return f"{asked.rule} has no finding{about}"
-    looked = f"examined {count} subject{'' if count == 1 else 's'} of the plan" if count else "had nothing to examine in the plan"
+    looked = (
+        f"examined {count} subject{'' if count == 1 else 's'} of the plan"
+        if count
+        else "had nothing to examine in the plan"
+    )
     return f"{asked.rule} has no finding{about}; it {looked}"
 
 

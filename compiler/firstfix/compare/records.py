@@ -7,7 +7,7 @@ from firstfix.build import ids
 from firstfix.build.model import Build
 from firstfix.build.renames import renamed
 from firstfix.parts.facts import Fact, Figure
-from firstfix.units import air_flow, celsius, metres, number, watts
+from firstfix.units import air_flow, celsius, metres, number, rate, watts
 
 Record = dict[str, str]
 
@@ -125,6 +125,8 @@ def _wiring(build: Build, path: _Path) -> _Entries:
         yield link.id, "lanes", str(link.lanes)
         if link.spare_for:
             yield link.id, "spare for", path(f"jack:{link.spare_for}")
+        if link.rate is not None:
+            yield link.id, "rate", rate(link.rate)
         yield from _in_phase(link.id, link.phase)
     for piece in build.pieces.values():
         yield piece.id, "part", piece.part

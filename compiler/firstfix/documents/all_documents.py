@@ -7,6 +7,7 @@ from firstfix.build.model import Build
 from firstfix.documents.build_json import build_json
 from firstfix.documents.drawing.raster import png
 from firstfix.documents.install_checklist import install_checklist_markdown
+from firstfix.documents.orders import order_files
 from firstfix.documents.remaining import what_remains_markdown
 from firstfix.documents.report.made import Made, make
 from firstfix.documents.report.page import report_page
@@ -31,6 +32,9 @@ def _texts(made: Made) -> Iterator[tuple[str, bytes]]:
     yield "shopping-list.md", _marked(shopping_list_markdown(build, made.needs, made.owned), report)
     yield "shopping-list.csv", shopping_list_csv(build, made.needs).encode()
     yield "install-checklist.md", _marked(install_checklist_markdown(build, made.work, made.done), report)
+    if made.order is not None:
+        for path, text in order_files(build, made.order):
+            yield path, _marked(text, report) if path.endswith(".md") else text.encode()
     if made.remaining is not None:
         yield "what-remains.md", _marked(what_remains_markdown(build, made.remaining), report)
     yield "report.html", report_page(made).encode()

@@ -25,8 +25,11 @@ from firstfix.units import metres, number
 
 CSV_HEADER = (
     "section", "what", "part", "packs", "in a pack", "unit", "needed in all", "spares", "price of a pack", "sum",
-    "currency", "for", "to settle",
+    "currency", "for", "to settle", "shop",
 )  # fmt: skip
+
+
+_ORDERED = "Bought as it costs least with everything else that is ordered; see orders.md."
 
 
 class Row(NamedTuple):
@@ -39,6 +42,7 @@ class Row(NamedTuple):
     sum: str
     needed_for: str
     line: str
+    shop: str
 
 
 class StockRow(NamedTuple):
@@ -79,6 +83,7 @@ def shopping_list_markdown(build: Build, needs: tuple[Need, ...], owned: tuple[O
         owned=owned_sections(owned),
         spares=spares_words(build, needs),
         stock=stock_rows(build),
+        ordered=sum(bool(need.shops) for need in needs),
     )
 
 
@@ -138,6 +143,7 @@ def _row(build: Build, need: Need) -> Row:
         money(amount.price, build.currency),
         in_short(need.reasons),
         line_id(need.id),
+        " + ".join(need.shops),
     )
 
 
@@ -164,7 +170,8 @@ def _quantity(quantity: float, unit: str) -> str:
 
 def _cuts(build: Build, need: Need) -> Cuts:
     cutting = need.amount.cutting
-    return Cuts(need.title, tuple(_coil(build, coil) for coil in cutting.coils), _verdict(cutting))
+    verdict = _ORDERED if need.shops else _verdict(cutting)
+    return Cuts(need.title, tuple(_coil(build, coil) for coil in cutting.coils), verdict)
 
 
 def _coil(build: Build, coil: Coil) -> str:
@@ -192,12 +199,12 @@ def _csv_rows(build: Build, need: Need) -> Iterable[tuple[Cell, ...]]:
     tail: tuple[Cell, ...] = (build.currency, in_full(need.reasons), "; ".join(amount.unsettled))
     unit = amount.unit if amount.unit == METRES else PIECES
     if not amount.packs:
-        yield (*head, "", "", unit, _exact(amount.needed), amount.spares, "", "", *tail)
-    for pack in amount.packs:
+        yield (*head, "", "", unit, _exact(amount.needed), amount.spares, "", "", *tail, "")
+    for pack, shop in zip(amount.packs, need.shops or ("",) * len(amount.packs), strict=True):
         sum_ = pack.price if isinstance(pack.price, Unknown) else pack.number * pack.price
         prices = (_price(pack.price, build.currency), _price(sum_, build.currency))
         numbers = (pack.number, _exact(pack.size), unit, _exact(amount.needed), amount.spares)
-        yield (*head, *numbers, *prices, *tail)
+        yield (*head, *numbers, *prices, *tail, shop)
 
 
 def _exact(value: float) -> Decimal:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from firstfix.algorithms.shortest import Step, shortest_routes
+from firstfix.algorithms.shortest import Shortest, Step
 from firstfix.build.cabling import Piece
 from firstfix.build.model import Build
 from firstfix.build.reasons import WORKED_OUT
@@ -38,7 +38,7 @@ def _others(build: Build, piece: Piece) -> Iterator[str]:
     own = _total(build, piece.route)
     found: dict[tuple[str, ...], float] = {}
     for closed in piece.route[:_MOST_TRIED]:
-        route = shortest_routes(_steps(build, closed), start).get(end)
+        route = Shortest(_steps(build, closed)).route(start, end)
         total = None if route is None else _total(build, route)
         if route is not None and total is not None:
             found[tuple(route)] = total

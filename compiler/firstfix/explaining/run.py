@@ -13,7 +13,7 @@ from firstfix.explaining.model import Explanation, Line
 from firstfix.explaining.power import poe_classes
 from firstfix.explaining.views import views
 from firstfix.parts.facts import Fact
-from firstfix.units import metres
+from firstfix.units import metres, rate
 
 
 def explain_link(build: Build, id_: str) -> Explanation:
@@ -90,5 +90,7 @@ def _asked(build: Build, link: Link) -> Iterator[Line]:
         yield said(build, link.id, "lanes", str(link.lanes))
     if link.spare_for:
         yield said(build, link.id, "spare for", link.spare_for, "spare-for")
+    if link.rate is not None:
+        yield said(build, link.id, "rate", rate(link.rate), "rate")
     if link.phase:
         yield said(build, link.id, "phase", link.phase)

@@ -19,6 +19,8 @@ class Collector:
     def __init__(self) -> None:
         self.findings: list[Finding] = []
         self.dropped = 0
+        # Names within what was left out for a fault: nothing is to be concluded from their absence.
+        self.in_doubt: set[str] = set()
         self._known: set[tuple[str, str, Span]] = set()
         self._hints = 0
 

@@ -39,7 +39,9 @@ def formula(measurement: Measurement) -> str:
     digits, unit = digits_for(measurement), measurement.unit
     first, *others = [number(term.value, digits) for term in measurement.terms] or [""]
     figure, limit = number(measurement.figure, digits), number(measurement.limit, digits)
-    added = f"{first}{''.join(map(_added, others))} = " if others else ""
+    # Thirds of a watt add up at no number of decimals; then the line must not say that they do.
+    equals = "=" if adds_up(measurement, digits) else "≈"
+    added = f"{first}{''.join(map(_added, others))} {equals} " if others else ""
     said = f"{added}{_with_unit(figure, unit)}, {measurement.relation} {_with_unit(limit, unit)}"
     if "unbounded" in (figure, limit) or figure == limit:
         return f"{said}: {margin_words(measurement)}"
@@ -97,7 +99,15 @@ def _reads_true(measurement: Measurement, digits: int) -> bool:
     figure, limit = number(measurement.figure, digits), number(measurement.limit, digits)
     if figure == limit and abs(measurement.margin) > 1e-9:
         return False
-    shown = [number(term.value, digits) for term in measurement.terms]
+    return adds_up(measurement, digits)
+
+
+def adds_up(measurement: Measurement, digits: int) -> bool:
+    """Whether the terms as printed give the figure as printed."""
+    figure, shown = (
+        number(measurement.figure, digits),
+        [number(term.value, digits) for term in measurement.terms],
+    )
     if not shown or "unbounded" in (figure, *shown):
         return True
     return sum(map(Decimal, shown)) == Decimal(figure)

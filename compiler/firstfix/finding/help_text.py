@@ -17,6 +17,20 @@ def help_paragraphs(kind: Kind) -> list[str]:
     return [summary.strip(), *_paragraphs(textwrap.dedent(rest).splitlines()), f"Basis: {kind.basis}"]
 
 
+def help_headings(kind: Kind) -> dict[str, str]:
+    """The paragraphs after the summary by their headings, without the basis; what has no heading continues the one before."""
+    found: dict[str, str] = {}
+    last = ""
+    for paragraph in help_paragraphs(kind)[1:-1]:
+        match = _HEADING.match(paragraph)
+        if match is None:
+            found[last] = f"{found[last]} {paragraph}".strip() if last in found else paragraph
+            continue
+        last = match.group()[:-1]
+        found[last] = paragraph[match.end() :].strip("\n").removeprefix(" ")
+    return found
+
+
 def help_text(kind: Kind) -> str:
     return "\n".join(help_paragraphs(kind))
 

@@ -114,12 +114,16 @@ class Finding:
 
 
 class Undetermined(NamedTuple):
-    """A rule that could not tell: the subject, and each fact that is missing (never a pass)."""
+    """A rule that could not tell: the subject, and each fact that is missing (never a pass).
+
+    `waits`: all of them are missing for a fault that has a finding of its own; mend it, and the rule can tell.
+    """
 
     rule: str
     subject: str
     primary: Span | None
     missing: tuple[Label, ...]
+    waits: bool = False
 
     def sort_key(self) -> tuple[str, int, int, str, str, tuple[str, ...]]:
         place = self.primary or Span("", 0, 0, 0, 0)

@@ -7,7 +7,7 @@ source, every place and every cure is listed, and the reckoning stands in one li
 from collections.abc import Iterable, Iterator, Mapping
 
 from firstfix.finding.excerpt import Excerpts
-from firstfix.finding.figures import digits_for, formula, quantity
+from firstfix.finding.figures import adds_up, digits_for, formula, quantity
 from firstfix.finding.fit import cells, wrapped
 from firstfix.finding.model import Accepted, Finding, Label, Measurement, Report, Undetermined
 from firstfix.span import Span
@@ -31,8 +31,8 @@ def _finding(finding: Finding, excerpts: Excerpts) -> Iterator[str]:
     yield from _fitted(finding.message, "  ")
     yield from _excerpt(finding.primary, excerpts)
     if finding.measurement is not None:
-        yield from _measurement(finding.measurement)
-    yield from _listed("rests on", _labels(finding.related))
+        yield from _measurement(finding.measurement, str(finding.basis))
+    yield from _listed("what belongs to it", _labels(finding.related))
     yield from _fitted(str(finding.basis), "  because: ")
     yield from _listed("what cures it", (cure.title for cure in finding.cures))
 
@@ -40,13 +40,15 @@ def _finding(finding: Finding, excerpts: Excerpts) -> Iterator[str]:
 def _undetermined(entry: Undetermined) -> Iterator[str]:
     yield from _head(entry.primary, entry.subject, "cannot tell", entry.rule)
     yield from _listed("what is missing", _labels(entry.missing))
+    if entry.waits:
+        yield "  it waits for a fault that has a finding of its own; mend that, and the rule can tell"
 
 
 def _accepted(entry: Accepted) -> Iterator[str]:
     yield from _head(entry.at, entry.verdict.subject, "accepted", entry.verdict.rule)
     yield from _fitted(f"{entry.level}: {entry.message}", "  ")
     if isinstance(entry.verdict, Finding) and entry.verdict.measurement is not None:
-        yield from _measurement(entry.verdict.measurement)
+        yield from _measurement(entry.verdict.measurement, str(entry.verdict.basis))
     yield from _fitted(entry.reason, "  reason: ")
 
 
@@ -66,7 +68,7 @@ def _excerpt(at: Span | None, excerpts: Excerpts) -> Iterator[str]:
         yield " " * (len(number) + 2 + found.before) + "^" * found.marks
 
 
-def _measurement(measurement: Measurement) -> Iterator[str]:
+def _measurement(measurement: Measurement, basis: str) -> Iterator[str]:
     """The terms under each other, each with its source below it; then the sum, the limit with its source, and all in one line."""
     digits, unit = digits_for(measurement), measurement.unit
     amounts = [quantity(term.value, unit, digits) for term in measurement.terms]
@@ -79,15 +81,10 @@ def _measurement(measurement: Measurement) -> Iterator[str]:
         opening = f"    {'+' if number else ' '} {amount:>{width}}  "
         yield from _fitted(term.what, opening)
         yield from _fitted(term.source, " " * (cells(opening) + 2)) if term.source else ()
-    yield f"    = {figure:>{width}}"
-    yield from _fitted(_limit(measurement, limit), "  ")
+    yield f"    {'=' if adds_up(measurement, digits) else '≈'} {figure:>{width}}"
+    yield from _fitted(f"{measurement.relation} {limit}: {measurement.limit_source or basis}", "  ")
     yield from _fitted(formula(measurement), "  in one line: ", "    ")
     yield ""
-
-
-def _limit(measurement: Measurement, limit: str) -> str:
-    whence = measurement.limit_source or "the limit is that of the source named below"
-    return f"{measurement.relation} {limit}: {whence}"
 
 
 def _labels(labels: Iterable[Label]) -> Iterator[str]:

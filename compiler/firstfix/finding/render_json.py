@@ -58,6 +58,7 @@ def _undetermined(entry: Undetermined) -> dict[str, Any]:
         "subject": entry.subject,
         "at": place(entry.primary),
         "missing": [_label(each) for each in entry.missing],
+        "waits": entry.waits,
     }
 
 

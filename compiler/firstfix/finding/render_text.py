@@ -3,8 +3,9 @@
 Takes a report and the texts of the plan's files; gives one string that ends in a line break. Prints nothing.
 """
 
-from collections.abc import Iterator, Mapping
-from typing import NamedTuple
+from collections import Counter
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from typing import NamedTuple, TypeVar
 
 from firstfix.finding.excerpt import Excerpts
 from firstfix.finding.figures import measured, summands
@@ -14,11 +15,17 @@ from firstfix.span import Span
 
 WIDTH = 110
 MOST_IN_FULL = 200
+# Bytes after which the rest is only counted: two hundred findings of full length, with their excerpts, are more than a terminal keeps.
+_MOST_BYTES = 90_000
 _MOST_TERMS = 3
 _MOST_CURES = 2
 # Further places fill a finding up to this many lines; two are always shown.
 _MOST_LINES = 12
 _INDENT = "  "
+
+_Thing = TypeVar("_Thing")
+# The one way to everything that is left out here.
+_ALL_OF_THEM = "`--format json` has all"
 
 
 class Palette(NamedTuple):
@@ -36,24 +43,42 @@ class Palette(NamedTuple):
 
 PLAIN = Palette()
 # Select graphic rendition, ECMA-48 (fifth edition) 8.3.117.
-COLOURED = Palette("\x1b[1;31m", "\x1b[33m", "\x1b[36m", "\x1b[35m", "\x1b[2m", "\x1b[1m", "\x1b[2m", "\x1b[0m")
+COLOURED = Palette(
+    "\x1b[1;31m", "\x1b[33m", "\x1b[36m", "\x1b[35m", "\x1b[2m", "\x1b[1m", "\x1b[2m", "\x1b[0m"
+)
 
 
 def render_text(report: Report, texts: Mapping[str, str], palette: Palette = PLAIN) -> str:
     """Findings, worst first, then what could not be told, then one line of counts."""
     page = _Page(Excerpts(texts), palette)
-    blocks = [page.finding(each) for each in report.findings[:MOST_IN_FULL]]
-    blocks += _left_out(len(report.findings), "findings")
-    blocks += [page.undetermined(each) for each in report.undetermined[:MOST_IN_FULL]]
-    blocks += _left_out(len(report.undetermined), "that could not be told")
-    blocks += [page.accepted(each) for each in report.accepted[:MOST_IN_FULL]]
-    blocks += _left_out(len(report.accepted), "exceptions")
+    blocks: list[list[str]] = []
+    _in_full(blocks, report.findings, page.finding, "findings")
+    # What only waits for a fault is folded; without a fault there is nothing that it could wait for.
+    may_wait = report.has_errors
+    waiting = [each for each in report.undetermined if each.waits and may_wait]
+    untold = [each for each in report.undetermined if not (each.waits and may_wait)]
+    _in_full(blocks, untold, page.undetermined, "that could not be told")
+    blocks += [page.waiting(waiting)] if waiting else []
+    _in_full(blocks, report.accepted, page.accepted, "exceptions")
     blocks.append([counts_line(report)])
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
 
 
-def _left_out(count: int, what: str) -> list[list[str]]:
-    return [[f"and {count - MOST_IN_FULL} more {what}"]] if count > MOST_IN_FULL else []
+def _in_full(
+    blocks: list[list[str]], things: Sequence[_Thing], show: Callable[[_Thing], list[str]], what: str
+) -> None:
+    """Adds a block for each thing while there is room, and then how many are left out."""
+    size = sum(_size(block) for block in blocks)
+    for number, thing in enumerate(things):
+        if number == MOST_IN_FULL or size > _MOST_BYTES:
+            blocks.append([f"and {len(things) - number} more {what}; {_ALL_OF_THEM}"])
+            return
+        blocks.append(show(thing))
+        size += _size(blocks[-1])
+
+
+def _size(block: list[str]) -> int:
+    return sum(len(line.encode()) + 1 for line in block) + 1
 
 
 def counts_line(report: Report) -> str:
@@ -93,14 +118,29 @@ class _Page:
         lines += self._excerpt(finding.primary)
         if finding.measurement is not None:
             lines += self._measurement(finding.measurement, finding.rule)
-        closing = [*self._paragraph("because: ", str(finding.basis), 1), *self._cures(finding.cures, finding.rule)]
-        lines += self._places(finding.related, max(2, _MOST_LINES - len(lines) - len(closing)))
+        closing = [
+            *self._paragraph("because: ", str(finding.basis), 1),
+            *self._cures(finding.cures, finding.rule),
+        ]
+        most = max(2, _MOST_LINES - len(lines) - len(closing))
+        lines += self._places(finding.related, most, finding.rule)
         return lines + closing
 
     def undetermined(self, entry: Undetermined) -> list[str]:
         lines = [self._head(entry.primary, entry.subject, "cannot tell", entry.rule)]
         lines += self._paragraph("", f"{entry.subject or 'this'} was not judged; what is missing:", 1)
-        lines += self._places(entry.missing, 8)
+        lines += self._places(entry.missing, 8, entry.rule)
+        return lines
+
+    def waiting(self, entries: Sequence[Undetermined]) -> list[str]:
+        """In one paragraph, what can be told once the faults above are mended: how much, and by which rules."""
+        count = len(entries)
+        by_rule = Counter(each.rule for each in entries)
+        rules = ", ".join(f"{rule} {number}" for rule, number in sorted(by_rule.items()))
+        verb = "judgement waits" if count == 1 else "judgements wait"
+        words = self._palette
+        lines = wrapped(f"{count} {verb} for the faults above to be mended: {rules}", WIDTH - 4, 4)
+        lines[0] = f"{words.cannot_tell}cannot tell{words.end}  {lines[0]}"
         return lines
 
     def accepted(self, entry: Accepted) -> list[str]:
@@ -142,13 +182,13 @@ class _Page:
             lines[-1] += _all_by(rule)
         return lines
 
-    def _places(self, labels: tuple[Label, ...], most: int) -> Iterator[str]:
+    def _places(self, labels: tuple[Label, ...], most: int, rule: str) -> Iterator[str]:
         shown = labels if len(labels) <= most else labels[: most - 1]
         for label in shown:
             place = f"see {_place(label.span, WIDTH // 2)}: " if label.span else ""
             yield cut(f"{_INDENT * 2}{place}{label.text}", WIDTH)
         if len(shown) < len(labels):
-            yield f"{_INDENT * 2}and {len(labels) - len(shown)} more places"
+            yield f"{_INDENT * 2}and {len(labels) - len(shown)} more places{_all_by(rule)}"
 
     def _cures(self, cures: tuple[Cure, ...], rule: str) -> Iterator[str]:
         shown = cures if len(cures) <= _MOST_CURES else cures[: _MOST_CURES - 1]
@@ -159,7 +199,7 @@ class _Page:
 
 
 def _all_by(rule: str) -> str:
-    return f": `check --why {rule}` shows all"
+    return f"; `--why {rule}` shows all"
 
 
 def _place(span: Span, width: int) -> str:

@@ -142,8 +142,8 @@ def _air(build: Build, cabinet: Cabinet, devices: list[Device], kept: list[Mount
     if isinstance(shed, str):
         none = Spread(0.0, 0.0, math.inf)
         return CabinetAir(
-            cabinet.id, cooling_of(cabinet), things, later, heat, heat_later, room, is_said, none, room, room,
-            limit, weakest, missing, shed,
+            cabinet.id, cooling_of(cabinet), things, later, heat, heat_later, room, is_said, none, room.plus(none),
+            room.plus(none), limit, weakest, missing, shed,
         )  # fmt: skip
     rise = _rise(heat, shed)
     after = _rise(heat.plus(Spread(heat_later, heat_later, heat_later)), shed)

@@ -12,7 +12,7 @@ from firstfix.build.power import PowerRun
 from firstfix.parts.facts import Fact, Figure, Unknown
 from firstfix.parts.part import ACTIVE_KINDS
 from firstfix.physics.poe import Infeasible, delivery_to_device
-from firstfix.resolve.poe_handing_on import WORST_EFFICIENCY
+from firstfix.standards.mains import mains_limits
 
 # Kinds that give off heat; of the others (panels, couplers) nobody asks for a draw.
 LIVE_KINDS = frozenset((*ACTIVE_KINDS, "injector", "splitter", "ups", "power-strip"))
@@ -66,7 +66,7 @@ def consumption(build: Build, device: Device) -> Consumption:
 
 
 def _basis(figure: Figure) -> str:
-    return figure.basis if isinstance(figure, Fact) else ""
+    return figure.basis if isinstance(figure, Fact) else "not said; no more than it is granted"
 
 
 def _spread(figure: Fact) -> Spread:
@@ -143,10 +143,10 @@ def _with_cable(watts: float, volts: float, ohms: float) -> float:
 
 
 def _loss(given: Spread, efficiency: Figure) -> Spread:
-    """P (1 / eta - 1); where the part does not say it, from none to that of the worst conversion reckoned with."""
-    best, usual, worst = (
-        (efficiency.high, efficiency.typical, efficiency.low)
-        if isinstance(efficiency, Fact)
-        else (1.0, WORST_EFFICIENCY, WORST_EFFICIENCY)
-    )
+    """P (1 / eta - 1); where the part does not say it, from none to that of the worst that is usual."""
+    if isinstance(efficiency, Fact):
+        best, usual, worst = efficiency.high, efficiency.typical, efficiency.low
+    else:
+        worst = mains_limits().conversion_least.value
+        best, usual = 1.0, (1.0 + worst) / 2
     return Spread(given.least * (1 / best - 1), given.usual * (1 / usual - 1), given.most * (1 / worst - 1))

@@ -104,3 +104,11 @@ def leakage(loads: Loads) -> tuple[float, float, tuple[str, ...]]:
         else:
             unknown.append(f"what '{each.device.name}' leaks to earth (`mains: {{leakage: …}}` of its part)")
     return usual, most, tuple(unknown)
+
+
+@once_per_build
+def strips(build: Build) -> tuple[Device, ...]:
+    """Strips and UPSs into which something is plugged, in order of ids."""
+    fed = {feed.source for feed in build.mains_feeds}
+    found = (build.devices.get(each) for each in sorted(fed))
+    return tuple(each for each in found if each is not None and each.part.kind in MAINS_KINDS)

@@ -15,6 +15,7 @@ from firstfix.parts.needed_facts import missing_facts, said
 from firstfix.parts.part import KINDS, RAILS, Library, Part, RackForm
 from firstfix.parts.read_groups import GROUPS, read_groups
 from firstfix.parts.reading import Reading
+from firstfix.source.doubt import leave_out
 from firstfix.source.fields import Fields, as_integer, check_name
 from firstfix.source.kinds import KEY_MISSING
 from firstfix.source.nearest import did_you_mean
@@ -39,6 +40,7 @@ def read_parts(table: Node, known: Library, faults: Collector, basis: str) -> di
             continue
         part = _part(name, key, value, so_far, faults, basis)
         if part is None:
+            leave_out(key, faults)
             continue
         found[name] = part
         jacks += len(part.jacks) if _has_own_jacks(value) else 0
@@ -138,13 +140,20 @@ def _listed(facts: tuple[str, ...]) -> str:
     return ", ".join(f"'{each}'".replace(" or ", "' or '") for each in facts)
 
 
+def _says_kind(fields: Fields) -> bool:
+    if fields.value("kind") is None and "kind" not in fields.tried:
+        fields.missing("'like: PART', the part that it is like, or 'kind'")
+        return False
+    return fields.value("kind") is not None
+
+
 def _base(name: str, known: Library, reading: Reading) -> Part | None:
     """What the part begins as: like another, or nothing but its kind."""
     fields = reading.fields
     title = name.replace("-", " ")
     like = fields.text("like")
     if like is None:
-        if fields.value("like") is not None or not fields.require("kind"):
+        if fields.value("like") is not None or not _says_kind(fields):
             return None
         kind = fields.choice("kind", KINDS)
         return None if kind is None else Part(name, kind, title, reading.basis)

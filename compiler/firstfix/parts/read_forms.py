@@ -63,6 +63,10 @@ def _cabinet(reading: Reading, base: Part, height: int | None) -> dict[str, Any]
     depth = reading.fields.value("depth")
     if depth is not None:
         reading.wrong(depth, "a cabinet has a 'usable-depth' behind its rails, and a depth 'outside'")
+    for key in ("front-depth", "plug-space", "ears"):
+        node = reading.fields.value(key)
+        if node is not None:
+            reading.wrong(node, f"a cabinet has no '{key}'; that is said of what is mounted in it")
     width = reading.fields.choice("width", ("full", "half")) or base.rail_width or "full"
     return {"rail_width": width, "units": base.units if height is None else height}
 

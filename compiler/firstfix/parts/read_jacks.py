@@ -13,6 +13,9 @@ from firstfix.units import RATE
 
 PASSIVE = Unknown("a passive jack has no rate of its own")
 
+_JACK_KEYS = ("family", "rate", "side")
+_PASS_KEYS = ("to", "power")
+
 
 def jacks(reading: Reading, key: str) -> tuple[JackSpec, ...]:
     """`{1-8: {family: rj45, rate: 1 Gb/s}}`; with one word after the colon, a passive jack of that family."""
@@ -37,7 +40,7 @@ def _passive(reading: Reading, value: Scalar) -> tuple[str | None, Figure, str]:
 
 def _active(reading: Reading, value: Node) -> tuple[str | None, Figure, str]:
     jack = Reading(
-        Fields(value, reading.faults, "a jack", ("family", "rate", "side")), reading.faults, reading.basis
+        Fields(value, reading.faults, "a jack", _JACK_KEYS), reading.faults, reading.basis
     )
     if isinstance(value, Mapping):
         jack.fields.require("family")
@@ -91,7 +94,7 @@ def passes(reading: Reading, key: str) -> tuple[Pass, ...]:
     """`{line: {to: device, power: passes}}`"""
     found: list[Pass] = []
     for near, _, value in reading.fields.table(key):
-        fields = Fields(value, reading.faults, "a pass", ("to", "power"))
+        fields = Fields(value, reading.faults, "a pass", _PASS_KEYS)
         if not isinstance(value, Mapping) or not (fields.require("to") and fields.require("power")):
             continue
         far = fields.text("to")

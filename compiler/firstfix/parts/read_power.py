@@ -12,10 +12,12 @@ from firstfix.units import CURRENT, POWER
 # The classes of IEEE 802.3 Clauses 33 and 145.
 LOWEST_CLASS, HIGHEST_CLASS = 0, 8
 
+_TAKES_KEYS = ("jacks", "class", "pairs", "least-class", "negotiates")
+
 
 def takes_poe(reading: Reading, key: str, base: TakesPoe | None) -> TakesPoe | None:
     """`{class: 3}`, at jack 1 unless `jacks` says otherwise; laid over what `base` takes."""
-    table = reading.below(key, ("jacks", "class", "pairs", "least-class", "negotiates"))
+    table = reading.below(key, _TAKES_KEYS)
     if table is None:
         return None
     form = base or TakesPoe(("1",), NOT_SAID)

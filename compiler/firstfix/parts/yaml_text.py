@@ -1,8 +1,9 @@
-"""Nodes and texts back into one line of YAML that reads as the same."""
+"""Nodes, values and texts back into one line of YAML that reads as the same."""
 
 import json
 import re
 from collections.abc import Collection
+from typing import Any
 
 from firstfix.source.node import Mapping, Node, Scalar, Sequence
 
@@ -33,3 +34,16 @@ def flow(node: Node, unknown: Collection[str] = ()) -> str:
     assert isinstance(node, Scalar)
     # true and false stay what they are; a quoted word stays a word.
     return node.text if node.plain and node.text in ("true", "false") else scalar(node.text)
+
+
+def flow_value(value: Any) -> str:
+    """A value of a JSON file in flow style, its texts plain where they may be.
+
+    >>> flow_value({"class": 4, "jacks": ["1-8"], "negotiates": True})
+    '{class: 4, jacks: [1-8], negotiates: true}'
+    """
+    if isinstance(value, dict):
+        return f"{{{', '.join(f'{scalar(key)}: {flow_value(each)}' for key, each in value.items())}}}"
+    if isinstance(value, list):
+        return f"[{', '.join(map(flow_value, value))}]"
+    return scalar(value) if isinstance(value, str) else json.dumps(value)

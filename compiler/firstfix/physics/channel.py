@@ -16,6 +16,9 @@ from firstfix.standards.cabling import (
 from firstfix.standards.twisted_pair import PairReach
 from firstfix.units import Metres
 
+# The gauges a cord is counted by, thickest and thinnest: the thinnest is the last that standards.cabling has.
+CORD_GAUGES = (20, 28)
+
 
 class Cord(NamedTuple):
     """A stranded cord of a channel, or cable as thin: its length [m], gauge, temperature [°C], whether it is screened."""
@@ -64,7 +67,7 @@ def cord_derating(awg: int) -> CordDerating:
     Source: ANSI/TIA-568.2-D (2018), see standards.cabling.
     """
     rows = cord_deratings()
-    within("cord gauge", awg, 20, rows[-1].awg, "AWG")
+    within("cord gauge", awg, *CORD_GAUGES, "AWG")
     return next(row for row in rows if row.awg >= awg)
 
 

@@ -121,14 +121,18 @@ def powered_loop(stretches: Sequence[Stretch], connections: int, pairs: PoweredP
     terms = [_conductor_term(piece, share, shared) for piece in stretches]
     if connections:
         terms.append(
-            Summand(f"{connections} mated connections", share * each.value * connections, f"{each.value:g} Ω each{shared}; {each.basis}")
+            Summand(
+                f"{connections} mated connections",
+                share * each.value * connections,
+                f"{each.value:g} Ω each{shared}; {each.basis}",
+            )
         )
     return Loop(Ohms(total(tuple(terms))), tuple(terms))
 
 
 def _conductor_term(piece: Stretch, share: float, shared: str) -> Summand:
     resistance = conductor_resistance(piece.awg, piece.length_m, piece.celsius, piece.conductivity)
-    wire = conductor_resistance(piece.awg, 100, piece.celsius, piece.conductivity)
+    wire = 100 * resistance / piece.length_m if piece.length_m else 0.0
     return Summand(
         piece.what,
         share * resistance,
@@ -144,5 +148,8 @@ def pair_loop(stretches: Sequence[Stretch], connections: int) -> Loop:
     Source: derived; the limit is in ANSI/TIA-568.2-D, see standards.copper.
     """
     pairset = powered_loop(stretches, connections, 2)
-    terms = tuple(term._replace(value=2 * term.value, source=f"twice, out and back: {term.source}") for term in pairset.terms)
+    terms = tuple(
+        term._replace(value=2 * term.value, source=f"twice, out and back: {term.source}")
+        for term in pairset.terms
+    )
     return Loop(Ohms(total(terms)), terms)

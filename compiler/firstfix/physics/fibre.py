@@ -7,7 +7,6 @@ from firstfix.physics.range import Summand, at_most, not_negative, total
 from firstfix.standards.optical import FibreJoint, OpticalReach, fibre_joints
 from firstfix.units import Decibels
 
-
 # The name of one term of a link's loss, by which it is found again.
 CONNECTORS = "connector pairs"
 
@@ -54,8 +53,14 @@ def link_loss(
         "connector loss", each_connector, "dB"
     )
     terms = (
-        Summand("fibre", fibre, f"{length_m:g} m at {db_per_km:g} dB/km{fibre_source and '; ' + fibre_source}"),
-        Summand(CONNECTORS, connectors, f"{connector_pairs} at {each_connector:g} dB{_by(joints, 'connector-pair', connector_db)}"),
+        Summand(
+            "fibre", fibre, f"{length_m:g} m at {db_per_km:g} dB/km{fibre_source and '; ' + fibre_source}"
+        ),
+        Summand(
+            CONNECTORS,
+            connectors,
+            f"{connector_pairs} at {each_connector:g} dB{_by(joints, 'connector-pair', connector_db)}",
+        ),
         Summand(
             "splices",
             not_negative("splices", splices) * not_negative("splice loss", each_splice, "dB"),

@@ -61,7 +61,9 @@ def backup_time_between(points: tuple[tuple[float, float], ...], load_w: float) 
     Valid from the least load of a point to the greatest; OutOfRange beyond.
     Source: Peukert's law t = C / P^n between points, from memory.
     """
-    ordered = sorted((positive("load", watts, "W"), positive("time", seconds, "s")) for watts, seconds in points)
+    ordered = sorted(
+        (positive("load", watts, "W"), positive("time", seconds, "s")) for watts, seconds in points
+    )
     least, greatest = (ordered[0][0], ordered[-1][0]) if ordered else (0.0, 0.0)
     within("load", positive("load", load_w, "W"), least, greatest, "W")
     for (low_w, low_s), (high_w, high_s) in pairwise(ordered):

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from firstfix.finding.model import Exemption
+from firstfix.offers.model import NO_WISH, Shop, Wish
 from firstfix.parts.part import Part
 from firstfix.source.node import Node, Scalar
 from firstfix.span import Span
@@ -221,6 +222,16 @@ class CircuitSpec:
     written: Written = field(compare=False, repr=False)
 
 
+class MainsSpec(NamedTuple):
+    """What every outlet of the plan is like: `plug`, a letter of IEC/TR 60083, or ""; `volts`, None where nobody said it."""
+
+    plug: str = ""
+    volts: float | None = None
+
+
+NO_MAINS_SAID = MainsSpec()
+
+
 class StockLength(NamedTuple):
     """`number` cords or coils of `length` metres; `colour` is "" where nobody said it."""
 
@@ -316,10 +327,26 @@ class PhaseSpec:
 
 
 @dataclass(frozen=True, slots=True)
+class ShopSpec:
+    """`offers`: where each of the shop's offers is written, in their order."""
+
+    shop: Shop
+    offers: tuple[Written, ...] = field(compare=False, repr=False)
+    written: Written = field(compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class WishSpec:
+    wish: Wish = NO_WISH
+    written: Written | None = field(compare=False, repr=False, default=None)
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
     """All that one plan says. Mappings keep the author's order; nothing that follows may depend on it.
 
     `renames`: id of a thing to the id it had under its old name (`was:`).
+    `in_doubt`: names within what was left out for a fault; that such a thing seems to be missing is no second fault.
     """
 
     name: str
@@ -340,6 +367,10 @@ class Plan:
     written: Written = field(compare=False, repr=False)
     found: FoundOnSite = NOTHING_FOUND
     circuits: tuple[CircuitSpec, ...] = ()
+    mains: MainsSpec = NO_MAINS_SAID
     stock: tuple[StockSpec, ...] = ()
     internet: InternetSpec | None = None
     exceptions: tuple[Exemption, ...] = ()
+    shops: tuple[ShopSpec, ...] = ()
+    purchase: WishSpec = WishSpec()  # noqa: RUF009  # frozen, so it may be shared
+    in_doubt: frozenset[str] = field(default=frozenset(), compare=False, repr=False)

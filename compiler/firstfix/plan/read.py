@@ -11,7 +11,7 @@ from firstfix.plan.dates import date
 from firstfix.plan.model import Plan, Written
 from firstfix.plan.read_cabinets import read_cabinets
 from firstfix.plan.read_cabling import read_cabling
-from firstfix.plan.read_circuits import read_circuits
+from firstfix.plan.read_circuits import read_circuits, read_mains
 from firstfix.plan.read_equipment import read_defaults, read_devices
 from firstfix.plan.read_exceptions import read_exceptions
 from firstfix.plan.read_internet import read_internet
@@ -19,6 +19,7 @@ from firstfix.plan.read_links import read_links
 from firstfix.plan.read_logical import read_names, read_vlans, read_wifi
 from firstfix.plan.read_phases import read_phases
 from firstfix.plan.read_places import read_sites, read_ways
+from firstfix.plan.read_shops import read_shops, read_wish
 from firstfix.plan.read_stock import read_stock
 from firstfix.plan.read_was import renames
 from firstfix.plan.series import SeriesReader
@@ -27,8 +28,11 @@ from firstfix.source.node import Mapping, clip
 
 PLAN_KEYS = (
     "name", "start", "currency", "include", "sites", "ways", "cabinets", "devices", "links", "vlans", "wifi", "names", "cabling",
-    "parts", "defaults", "exceptions", "note", "circuits", "stock", "internet", "phases",
+    "parts", "defaults", "exceptions", "note", "circuits", "stock", "internet", "phases", "mains", "shops", "purchase",
 )  # fmt: skip
+
+# Signs that one currency alone has; a dollar may be of many countries.
+_SIGNS = {"€": "EUR", "£": "GBP", "₣": "CHF", "zł": "PLN"}
 
 
 def read_plan(tree: Mapping, library: Library, faults: Collector) -> Plan:
@@ -36,7 +40,7 @@ def read_plan(tree: Mapping, library: Library, faults: Collector) -> Plan:
     fields = Fields(tree, faults, "a plan", PLAN_KEYS)
     own_parts = _own_parts(fields, library, faults)
     parts = laid_over(own_parts, library)
-    defaults = read_defaults(fields, faults)
+    defaults = read_defaults(fields, parts, faults)
     series = SeriesReader(faults)
     devices = tuple(read_devices(fields, defaults, parts, series, faults))
     sites = tuple(read_sites(fields, series, faults))
@@ -44,12 +48,12 @@ def read_plan(tree: Mapping, library: Library, faults: Collector) -> Plan:
     cabinets = tuple(read_cabinets(fields, series, faults))
     vlans = tuple(read_vlans(fields, faults))
     wifi = tuple(read_wifi(fields, faults))
-    start = date(fields, "start")
+    start, currency = date(fields, "start"), _currency(fields)
     kinds = (("device", devices), ("way", ways), ("cabinet", cabinets), ("vlan", vlans), ("wifi", wifi))
     return Plan(
         name=fields.text("name") or "",
         start=start,
-        currency=_currency(fields),
+        currency=currency,
         sites=sites,
         ways=ways,
         cabinets=cabinets,
@@ -60,13 +64,17 @@ def read_plan(tree: Mapping, library: Library, faults: Collector) -> Plan:
         names=read_names(fields, series),
         cabling=read_cabling(fields, faults),
         circuits=tuple(read_circuits(fields, faults)),
+        mains=read_mains(fields),
         stock=tuple(read_stock(fields, parts, faults)),
+        shops=tuple(read_shops(fields, currency, start, faults)),
+        purchase=read_wish(fields, faults),
         internet=read_internet(fields),
         phases=tuple(read_phases(fields, start, faults)),
         exceptions=tuple(read_exceptions(fields, faults)),
         parts=own_parts,
         renames=renames(sites, kinds, faults),
         written=Written(None, tree),
+        in_doubt=frozenset(faults.in_doubt),
     )
 
 
@@ -82,8 +90,9 @@ def _currency(fields: Fields) -> str:
     if re.fullmatch(r"[A-Z]{3}", text) is None:
         node = fields.value("currency")
         assert node is not None
-        fields.wrong(
-            node, f"'currency' is a code of three letters of ISO 4217 such as EUR, not '{clip(text)}'"
-        )
+        better = text.upper() if re.fullmatch(r"[A-Za-z]{3}", text) else _SIGNS.get(text, "")
+        hint = f"; write '{better}'" if better else ""
+        message = f"'currency' is a code of three letters of ISO 4217 such as EUR, not '{clip(text)}'{hint}"
+        fields.wrong(node, message, better)
         return "EUR"
     return text

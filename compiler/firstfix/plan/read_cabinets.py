@@ -7,6 +7,7 @@ from firstfix.finding.collector import Collector
 from firstfix.plan.model import CabinetSpec, SlotSpec, Written
 from firstfix.plan.series import SeriesReader
 from firstfix.source import kinds
+from firstfix.source.doubt import leave_out
 from firstfix.source.fields import Fields, as_name
 from firstfix.source.node import Mapping, Node, Scalar, Sequence, clip, describe, is_null
 from firstfix.units import AIR_FLOW, LENGTH, POWER
@@ -20,7 +21,11 @@ _SLOT_KEYS = (
 _FACES = ("front", "rear")
 _SIDES = ("left", "right")
 _COOLINGS = ("closed", "meshed")
+_COOLING_KEYS = ("fan",)
 _UNITS = re.compile(r"([0-9]{1,2})(?:-([0-9]{1,2}))?")
+
+
+_LOOSE_UNITS = re.compile(r"[uU]?\s*([0-9]{1,2})\s*[uU]?(?:\s*(?:-|\u2013|\.\.|to)\s*[uU]?([0-9]{1,2})\s*[uU]?)?")
 
 
 def read_cabinets(fields: Fields, series: SeriesReader, faults: Collector) -> Iterator[CabinetSpec]:
@@ -45,7 +50,7 @@ def _cooling(cabinet: Fields) -> tuple[str, float | None]:
     """`closed`, `meshed`, or `{fan: 100 m3/h}`."""
     node = cabinet.value("cooling")
     if isinstance(node, Mapping):
-        fan = cabinet.below("cooling", "'cooling'", ("fan",))
+        fan = cabinet.below("cooling", "'cooling'", _COOLING_KEYS)
         assert fan is not None
         return ("fan", fan.quantity("fan", AIR_FLOW, 0, 100_000)) if fan.require("fan") else ("", None)
     if isinstance(node, Scalar) and node.text in _COOLINGS:
@@ -59,8 +64,15 @@ def _read_layout(cabinet: Fields, series: SeriesReader, faults: Collector) -> It
     for text, key, node in cabinet.table("layout"):
         units = _UNITS.fullmatch(text)
         if units is None:
-            cabinet.wrong(key, f"'{clip(text)}' is no unit and no range of units such as '8' or '4-6'")
-            continue
+            loose = _LOOSE_UNITS.fullmatch(text)
+            instead = "-".join(each for each in loose.groups() if each) if loose is not None else ""
+            hint = f"; write '{instead}'" if instead else " such as '8' or '4-6'"
+            cabinet.wrong(key, f"'{clip(text)}' is no unit and no range of units{hint}", instead)
+            # What stands there is in this cabinet all the same.
+            units = _UNITS.fullmatch(instead)
+            if units is None:
+                leave_out(node, faults)
+                continue
         numbers = sorted(int(each) for each in units.groups() if each is not None)
         yield from _Units(key, numbers[0], numbers[-1], series, faults).read(node)
 
@@ -112,7 +124,7 @@ class _Units:
                 return None
             return SlotSpec(low, high, "device", name, face, side, "", (), None, False, "", written)
         slot = Fields(node, self._faults, self._what, _SLOT_KEYS)
-        said = [word for word in ("device", "fit", "keep-free") if word in slot]
+        said = [word for word in ("device", "fit", "keep-free") if slot.value(word) is not None]
         if len(said) != 1:
             self._wrong(
                 node,

@@ -1,14 +1,26 @@
-"""`circuits:`: the mains circuits of a building, which rooms name."""
+"""`mains:` and `circuits:`: what the outlets are like, and the mains circuits of a building, which rooms name."""
 
 from collections.abc import Iterator
 
 from firstfix.finding.collector import Collector
-from firstfix.plan.model import CircuitSpec, Written
+from firstfix.parts.forms import PLUGS
+from firstfix.plan.model import NO_MAINS_SAID, CircuitSpec, MainsSpec, Written
 from firstfix.source.fields import Fields, check_name
 from firstfix.source.node import clip
 from firstfix.units import CURRENT, VOLTAGE
 
+_MAINS_KEYS = ("plug", "volts", "note")
+# Letters only: that a house has "local" outlets says nothing.
+_LETTERS = tuple(each for each in PLUGS if len(each) == 1)
 _CIRCUIT_KEYS = ("rating", "volts", "note")
+
+
+def read_mains(fields: Fields) -> MainsSpec:
+    """`{plug: F, volts: 230 V}`"""
+    mains = fields.below("mains", "'mains'", _MAINS_KEYS)
+    if mains is None:
+        return NO_MAINS_SAID
+    return MainsSpec(mains.choice("plug", _LETTERS) or "", mains.quantity("volts", VOLTAGE, 12, 1000))
 
 
 def read_circuits(fields: Fields, faults: Collector) -> Iterator[CircuitSpec]:

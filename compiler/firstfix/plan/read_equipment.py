@@ -10,7 +10,8 @@ from firstfix.plan.overlay import overlaid
 from firstfix.plan.series import SeriesReader
 from firstfix.source.fields import Fields
 from firstfix.source.kinds import VALUE_KIND
-from firstfix.source.nearest import did_you_mean
+from firstfix.source.doubt import leave_out
+from firstfix.source.nearest import nearest_word
 from firstfix.source.node import Mapping as Table
 from firstfix.source.node import Node, Scalar, clip
 from firstfix.standards.poe import PRIORITIES
@@ -109,22 +110,23 @@ def _mac(device: Fields) -> str:
     if _MAC.fullmatch(text) is None:
         node = device.value("mac")
         assert node is not None
-        device.wrong(
-            node,
-            f"'{clip(text)}' is no MAC address; it has six pairs of hex digits, such as 00:00:5e:00:53:0a",
-        )
+        pairs = re.findall(r"[0-9a-f]{2}", re.sub(r"[^0-9a-f]", "", text.lower()))
+        instead = ":".join(pairs) if len(pairs) == 6 and len(re.findall(r"[0-9A-Za-z]", text)) == 12 else ""
+        message = f"'{clip(text)}' is no MAC address; it has six pairs of hex digits, such as {instead or '00:00:5e:00:53:0a'}"
+        device.wrong(node, message, f'"{instead}"' if instead else "")
         return ""
     return text.lower().replace("-", ":")
 
 
-def read_defaults(fields: Fields, faults: Collector) -> dict[str, Node]:
+def read_defaults(fields: Fields, parts: Library, faults: Collector) -> dict[str, Node]:
     """`defaults: {camera: {vlan: cameras}}`, by kind of part. Values at fault are reported here once, and left out."""
     found: dict[str, Node] = {}
     for kind, key, node in fields.table("defaults"):
         if kind not in KINDS:
-            hint = did_you_mean(kind, KINDS) if faults.may_hint() else ""
-            fields.wrong(key, f"'{clip(kind)}' is no kind of part{hint}")
-            continue
+            kind = _meant_kind(kind, key, fields, parts, faults)
+            if kind in ("", *found):
+                leave_out(node, faults)
+                continue
         values = Fields(node, faults, f"the defaults of '{kind}'", DEFAULT_KEYS)
         usual = Table(node.file, node.line, node.column)
         for each, entry in values.entries.items():
@@ -132,6 +134,18 @@ def read_defaults(fields: Fields, faults: Collector) -> dict[str, Node]:
                 usual.entries[each] = entry
         found[kind] = usual
     return found
+
+
+def _meant_kind(text: str, key: Scalar, fields: Fields, parts: Library, faults: Collector) -> str:
+    """The kind that is read in place of what is none, or ""; reported either way."""
+    part = parts.get(text)
+    if part is not None:
+        message = f"'{clip(text)}' is a part; defaults go by kind: write '{part.kind}'"
+        fields.wrong(key, message, part.kind)
+        return part.kind
+    near = nearest_word(text, KINDS) if faults.may_hint() else ""
+    fields.wrong(key, f"'{clip(text)}' is no kind of part" + (f"; did you mean '{near}'?" if near else ""), near)
+    return near
 
 
 def _is_sound(key: str, entry: tuple[Scalar, Node], written: Written, faults: Collector) -> bool:

@@ -98,4 +98,8 @@ def _between(way: Fields, key: Scalar) -> tuple[str, ...]:
             f"'between' names the two rooms that the way '{clip(key.text)}' joins, such as [study, landing]",
         )
         return ()
+    if rooms[0][0] == rooms[1][0]:
+        message = f"the way '{clip(key.text)}' goes from '{clip(rooms[0][0])}' to itself; it joins two rooms"
+        way.wrong(rooms[1][1], message)
+        return ()
     return tuple(text for text, _ in rooms)

@@ -11,7 +11,7 @@ from firstfix.finding.model import Label
 from firstfix.plan.model import SiteSpec, Written
 from firstfix.source.fields import check_name
 from firstfix.source.kinds import VALUE_KIND, WAS
-from firstfix.source.node import Mapping, Node, Scalar, clip, describe
+from firstfix.source.node import Mapping, Node, Scalar, clip, describe, is_null
 
 
 class Named(Protocol):
@@ -73,7 +73,7 @@ def _claim(
     kind: str, folder: str, old_folder: str, name: str, node: Node, faults: Collector
 ) -> Iterator[_Claim]:
     value = node.value("was") if isinstance(node, Mapping) else None
-    if value is None:
+    if value is None or is_null(value):
         return
     if not isinstance(value, Scalar):
         faults.add(VALUE_KIND, f"'was' is the name before, not {describe(value)}", value.span)

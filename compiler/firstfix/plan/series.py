@@ -20,7 +20,7 @@ from firstfix.source.reader import MOST_EXPANDED
 MOST_IN_SERIES = 1000
 # Values with all series written out, as with aliases: a few lines must not be able to fill the machine.
 MOST_WRITTEN_OUT = MOST_EXPANDED // 10
-_RANGE = re.compile(r"(?<![0-9])(?:\{([0-9]{1,4})\.\.([0-9]{1,4})\}|([0-9]{1,4})\.\.([0-9]{1,4}))(?![0-9])")
+_RANGE = re.compile(r"(?<![0-9])(?:\{([0-9]{1,9})\.\.([0-9]{1,9})\}|([0-9]{1,9})\.\.([0-9]{1,9}))(?![0-9])")
 # Words for people are left as they are written.
 _NOT_COUNTED = frozenset({"note", "keep-free"})
 _HOST_NUMBER = re.compile(r"[0-9]{1,6}")
@@ -64,15 +64,15 @@ class SeriesReader:
         of the table needs, or else it is another thing with a name that is taken. A number at `counts_up` counts up with the series.
         """
         entries = list(fields.table(table))
-        if not any(".." in name for name, _, _ in entries):
+        if not any(_is_series(name) for name, _, _ in entries):
             for name, key, _ in entries:
                 check_name(name, key, self._faults)
             yield from entries
             return
-        alone = {name: (key, node) for name, key, node in entries if ".." not in name}
+        alone = {name: (key, node) for name, key, node in entries if not _is_series(name)}
         taken: dict[str, Scalar] = {}
         for name, key, node in entries:
-            if ".." in name:
+            if _is_series(name):
                 yield from self._series(name, key, node, alone, taken, own_key, counts_up)
         for name, (key, node) in alone.items():
             if name not in taken:
@@ -129,7 +129,11 @@ class SeriesReader:
     def spread(self, texts: Iterable[tuple[str, Node]]) -> Iterator[tuple[str, Node]]:
         """In a list of names, a series stands for all its members."""
         for text, node in texts:
-            names = members(text) if ".." in text else (text,)
+            if ".." not in text:
+                # Whoever settles it says what is wrong with a name that nothing has.
+                yield text, node
+                continue
+            names = members(text)
             if isinstance(names, str):
                 self._faults.add(kinds.NAME_FORM, f"'{clip(text)}': {names}", node.span)
             elif check_name(names[-1], node, self._faults):
@@ -178,6 +182,11 @@ class SeriesReader:
         message = f"'{clip(node.text)}' is to count with a series of {count}, but {wrong}"
         self._faults.add(kinds.VALUE_KIND, message, node.span, clip(node.text))
         return node.saying(node.text.replace("..", "-"))
+
+
+def _is_series(name: str) -> bool:
+    """Whether a name is meant as one. With a slash it is meant as a path."""
+    return ".." in name and "/" not in name
 
 
 def _size(node: Node) -> int:

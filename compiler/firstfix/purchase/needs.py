@@ -11,10 +11,11 @@ from typing import NamedTuple
 from firstfix.algorithms.cutting import Cutting, Run, cut
 from firstfix.build.hardware import TO_BUY
 from firstfix.build.model import Build
+from firstfix.offers.currency import minor
 from firstfix.parts.facts import TYPICAL, Fact, Unknown
 from firstfix.parts.part import Part
 from firstfix.purchase.lines import METRES, PIECES, Line, lines
-from firstfix.purchase.money import Price, minor
+from firstfix.purchase.money import Price
 from firstfix.purchase.reasons import Reason, reasons
 from firstfix.purchase.spares import spares
 from firstfix.units import metres
@@ -63,7 +64,7 @@ class Need:
     """One line to buy. `length` is a cord's as sold, in metres, else 0; `colour` is "" where any will do.
 
     `items` are the ids of what it serves, `reasons` the same for people. `is_typical_price`: the price is a
-    stand-in from the library, not an offer.
+    stand-in from the library, not an offer. `shops`: where each of the packs is ordered; none where the plan names no shops.
     """
 
     id: str
@@ -76,6 +77,7 @@ class Need:
     reasons: tuple[Reason, ...]
     is_typical_price: bool
     colour: str = ""
+    shops: tuple[str, ...] = ()
 
 
 class Total(NamedTuple):

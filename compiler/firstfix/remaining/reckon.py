@@ -55,6 +55,17 @@ def recorded(quantity: Quantity, unit: str) -> float:
     return quantity.value if quantity.in_metres == (unit == METRES) else 0.0
 
 
+def ordered_already(needs: tuple[Need, ...], progress: Progress) -> dict[str, float]:
+    """How much of each need is recorded as ordered or arrived, by its id; what has nothing recorded is left out."""
+    found = {}
+    for need in needs:
+        bought = progress.bought.get(line_id(need.id))
+        if bought is not None:
+            amounts = (recorded(each, need.amount.unit) for each in (bought.ordered, bought.arrived))
+            found[need.id] = max(amounts)
+    return found
+
+
 def wanted(need: Need) -> float:
     """What is bought for a line: whole packs, or what is needed where the packs are not settled."""
     return max(need.amount.bought, need.amount.needed)

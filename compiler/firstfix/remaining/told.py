@@ -172,7 +172,12 @@ def _otherwise(build: Build, piece: Piece, measured: MeasuredRun) -> Iterator[Fi
     if measured.length > planned.high + 1e-9:
         message = f"{said}, {metres(measured.length - planned.high)} more; {judged}"
         measurement = Measurement(
-            "measured length", measured.length, "at most", planned.high, "m", _as_measured(measured),
+            "measured length",
+            measured.length,
+            "at most",
+            planned.high,
+            "m",
+            _as_measured(measured),
             "as planned: " + " + ".join(f"{term.what} {number(term.value)}" for term in reckoned.terms),
         )
         cure = Cure("correct the length of its way in the plan, before more cable is cut by it")

@@ -10,7 +10,7 @@ from firstfix.build.logical import AddressClaim, NameService, Vlan
 from firstfix.parts.part import INLINE_KINDS, MAINS_KINDS, TERMINATION_KINDS
 from firstfix.plan.model import DeviceSpec, Plan, VlanSpec
 from firstfix.resolve.kept import Kept
-from firstfix.resolve.notes import Notes, value_span
+from firstfix.resolve.notes import Notes, named_span, value_span
 from firstfix.resolve.vlans import Membership
 from firstfix.source.node import clip
 from firstfix.span import Span
@@ -62,7 +62,8 @@ def _names(plan: Plan, devices: dict[str, Device], notes: Notes) -> NameService:
             servers.append(device_id)
         else:
             known = (device.name for device in devices.values())
-            notes.unknown_name("names", name, "device", known, value_span(plan.names.written, "servers"))
+            at = named_span(plan.names.written, "servers", name)
+            notes.unknown_name("names", name, "device", known, at)
     return NameService(plan.names.domain, tuple(servers))
 
 
@@ -108,9 +109,9 @@ class _Addressing:
         at = value_span(spec.written, "subnet")
         try:
             # A scope (`fe80::1%anything`) is of one machine, and any text at all.
-            network = ip_network("" if "%" in spec.subnet else spec.subnet)
+            network = ip_network("" if "%" in spec.subnet or "/" not in spec.subnet else spec.subnet)
         except ValueError:
-            self._notes.gap("subnet-form", vlan_id, _subnet_problem(spec.subnet), at)
+            self._notes.gap("subnet-form", vlan_id, *_subnet_problem(spec.subnet, at))
             self.vlans[vlan_id] = self.vlans[vlan_id]._replace(subnet="")
             return
         if _is_reserved(network):
@@ -141,12 +142,10 @@ class _Addressing:
         low, high = (int(each) for each in match.groups()) if match else (1, 0)
         if low > high or not low >= 1 or high > network.num_addresses - 2:
             most = network.num_addresses - 2
-            self._notes.gap(
-                "lease-range",
-                vlan_id,
-                f"'{clip(spec.leases)}' is no range of hosts of {network}; write one such as '100-199', within 1 to {most}",
-                at,
-            )
+            instead = _better_leases(spec.leases, most)
+            better = f"write '{instead}'" if instead else "write one such as '100-199'"
+            message = f"'{clip(spec.leases)}' is no range of hosts of {network}; {better}, within 1 to {most}"
+            self._notes.gap("lease-range", vlan_id, message, at, instead)
             return "", ""
         self._leases[vlan_id] = (low, high)
         first = network.network_address
@@ -167,14 +166,13 @@ class _Addressing:
         try:
             address = ip_address("" if "%" in text else text)
         except ValueError:
-            hint = f"; write the host number {text[1:]}" if re.fullmatch(r"\.[0-9]{1,3}", text) else ""
-            self._notes.gap(
-                "address-form", subject, f"'{clip(text)}' is neither a host number nor an address{hint}", at
-            )
+            hint, instead = _host_hint(text, network)
+            message = f"'{clip(text)}' is neither a host number nor an address; {hint}"
+            self._notes.gap("address-form", subject, message, at, instead)
             return ""
         if address not in network:
             self._notes.gap(
-                "address-outside-subnet", subject, f"{address} lies outside the subnet {network}", at
+                "address-outside-subnet", subject, f"{address} lies outside the subnet {network}; the host number alone would do", at
             )
             return ""
         # A /31 has neither of the two addresses (RFC 3021, section 2.1); elsewhere no host has them (RFC 1122, 3.2.1.3).
@@ -213,16 +211,18 @@ class _Addressing:
         device_id = ids.device(spec.name)
         at = value_span(spec.written, "host")
         vlan_id = self._members[device_id].untagged
+        if not vlan_id and spec.vlan:
+            return
         if not vlan_id:
             self._notes.gap(
-                "address-form", device_id, f"'{spec.name}' has a host number but is in no VLAN", at
+                "address-form", device_id, f"'{spec.name}' has a host number but is in no VLAN; write its 'vlan'", at
             )
             return
         network = self._networks.get(vlan_id)
         if network is None:
             if (
                 self.vlans[vlan_id].subnet == ""
-                and self._notes.provenance.span(vlan_id, "subnet") is not None
+                and self._notes.provenance.written(vlan_id, "subnet") is None
             ):
                 self._notes.gap(
                     "address-form",
@@ -339,12 +339,53 @@ def _has_address(device: Device) -> bool:
     return not (part.kind == "switch" and part.vlan_aware is False) and bool(part.jacks)
 
 
-def _subnet_problem(text: str) -> str:
+def _subnet_problem(text: str, at: Span | None) -> tuple[str, Span | None, str]:
+    """What is wrong, its place, and what to write instead, if that can be told."""
     try:
         loose = ip_network("" if "%" in text else text, strict=False)
     except ValueError:
-        return f"'{clip(text)}' is no subnet; write one such as '10.20.30.0/24'"
-    return f"'{clip(text)}' has host bits set; the subnet is {loose}"
+        dotted = re.fullmatch(r"([0-9]{1,3}(?:\.[0-9]{1,3}){2})((?:\.[x*0-9]{0,3})?)(/[0-9]{1,2})?", text)
+        instead = f"{dotted[1]}.0{dotted[3] or '/24'}" if dotted is not None else ""
+        instead = instead if instead and _is_network(instead) else ""
+        return f"'{clip(text)}' is no subnet; write one such as '{instead or '10.20.30.0/24'}'", at, instead
+    if "/" not in text:
+        instead = f"{text}/24" if _is_network(f"{text}/24") else ""
+        return f"'{clip(text)}' has no prefix length; write it such as '{instead or '10.20.30.0/24'}'", at, instead
+    return f"'{clip(text)}' has host bits set; the subnet is {loose}", at, str(loose)
+
+
+def _is_network(text: str) -> bool:
+    try:
+        ip_network(text)
+    except ValueError:
+        return False
+    return True
+
+
+def _host_hint(text: str, network: Network) -> tuple[str, str]:
+    """How to write what was probably meant, and what to write in its place, if that can be told."""
+    if re.fullmatch(r"\.[0-9]{1,3}", text):
+        return f"write the host number {text[1:]}", text[1:]
+    if text.lower() in ("dhcp", "auto", "dynamic"):
+        return "leave 'host' out, and the device gets one", ""
+    address, slash, _ = text.partition("/")
+    numbers = address.split(".")
+    if len(numbers) == 4 and all(each.isascii() and each.isdigit() and len(each) < 5 for each in numbers):
+        plain = ".".join(str(int(each)) for each in numbers)
+        if all(int(each) < 256 for each in numbers) and ip_address(plain) in network:
+            why = "without the prefix, which the VLAN's subnet has" if slash else "without zeros before a number"
+            return f"write '{plain}', {why}", plain
+    return f"write a host number of {network} such as 53, or the whole address", ""
+
+
+def _better_leases(text: str, most: int) -> str:
+    """The range in a text such as `100..199`, `199-100` or `10.1.10.100-10.1.10.199`, or ""."""
+    ends = re.split(r"\s*(?:\.\.+|-|\u2013|\bto\b)\s*", text[:80])
+    numbers = [each.rpartition(".")[2] for each in ends]
+    if len(ends) != 2 or not all(re.fullmatch(r"[0-9]{1,5}", each) for each in numbers):
+        return ""
+    low, high = sorted(map(int, numbers))
+    return f"{low}-{high}" if 1 <= low <= high <= most else ""
 
 
 def address_key(text: str) -> int:

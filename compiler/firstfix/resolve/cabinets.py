@@ -8,7 +8,7 @@ from firstfix.build.hardware import Cabinet, Cooling, Fitting, Mount, Occupancy
 from firstfix.parts.facts import AUTHOR, Figure, Unknown, exactly
 from firstfix.parts.part import Library
 from firstfix.plan.model import CabinetSpec, Plan, SlotSpec
-from firstfix.resolve.notes import Notes, value_span
+from firstfix.resolve.notes import Notes, named_span, value_span
 from firstfix.resolve.phases import PhaseOrder
 from firstfix.resolve.places import Places
 from firstfix.resolve.settle import find_part, settle_room
@@ -45,7 +45,10 @@ def resolve_cabinets(
     )
     for spec in plan.cabinets:
         cabinet = _cabinet(spec, library, places, notes)
-        if cabinet is not None:
+        if cabinet is None:
+            # Where they stand is said; the cabinet has its finding.
+            notes.meant.update(name for slot in spec.slots for name in (slot.name, slot.over, *slot.carries))
+        else:
             cabinets[cabinet.id] = cabinet
             for slot in spec.slots:
                 layer.lay(slot, cabinet)
@@ -75,7 +78,7 @@ def _cabinet(spec: CabinetSpec, library: Library, places: Places, notes: Notes) 
     if part is None:
         return None
     if part.kind != "cabinet":
-        message = f"the part '{part.name}' is a {part.kind}, not a cabinet"
+        message = f"the part '{part.name}' is a {part.kind}, not a cabinet; `firstfix parts cabinet` lists those"
         notes.gap("part-kind", cabinet_id, message, at)
         return None
     return Cabinet(
@@ -120,8 +123,8 @@ class _Layer:
             item = self._put(slot.name, cabinet.id, "", phase, slot.written.node.span)
         if slot.what != "keep-free" and not item:
             return
-        at = value_span(slot.written, "carries") or slot.written.span
         for name in slot.carries:
+            at = named_span(slot.written, "carries", name) or slot.written.span
             self._put(name, cabinet.id, item, phase, at)
         self._mount(slot, cabinet.id, item, phase)
         if slot.over:

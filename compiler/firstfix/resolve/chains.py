@@ -35,6 +35,7 @@ class Chains(NamedTuple):
 
 def resolve_chains(plan: Plan, devices: dict[str, Device], kept: Kept, notes: Notes) -> Chains:
     named = {device.name: device for device in devices.values()}
+    has_rooms = any(device.room for device in devices.values())
     declared = {spec.name for spec in plan.devices}
     chains: list[Chain] = []
     unsettled: set[str] = set()
@@ -42,15 +43,16 @@ def resolve_chains(plan: Plan, devices: dict[str, Device], kept: Kept, notes: No
         notes.wrote(link_id, spec.written)
         if spec.spare_for and spec.spare_for.partition("/")[0] not in declared:
             at = value_span(spec.written, "spare-for")
-            notes.unknown_name(link_id, spec.spare_for, "device or jack", declared, at)
+            name = spec.spare_for.partition("/")[0]
+            notes.unknown_name(link_id, name, "device", declared, at, spec.spare_for)
         found: list[Device] = []
         for hop in spec.hops:
             device = named.get(hop.device)
             if device is not None:
                 found.append(device)
             elif hop.device not in declared:
-                notes.unknown_name(link_id, hop.device, "device", declared, hop.node.span)
-        if len(found) < len(spec.hops):
+                notes.unknown_name(link_id, hop.device, "device", declared, hop.node.span, hop.shown)
+        if len(found) < len(spec.hops) or (has_rooms and _is_unplaced(found)):
             # A device whose own part is at fault has had its finding already.
             unsettled.update(device.id for device in found)
             continue
@@ -138,6 +140,11 @@ def one_way(spec: LinkSpec) -> tuple[str, ...]:
     """The hops as written, in the same order whichever way round the run is written."""
     hops = tuple([hop.shown for hop in spec.hops])
     return min(hops, hops[::-1])
+
+
+def _is_unplaced(devices: list[Device]) -> bool:
+    """Whether nobody can say where a panel's or outlet's cords and installed runs are, since a room is not known."""
+    return any(not each.room for each in devices) and any(each.part.kind in TERMINATION_KINDS for each in devices)
 
 
 def _kind(a: Device, b: Device) -> str:

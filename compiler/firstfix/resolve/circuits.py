@@ -3,7 +3,7 @@
 from collections import defaultdict
 
 from firstfix.build import ids
-from firstfix.build.power import Circuit
+from firstfix.build.power import NO_PLUG, Circuit, HouseMains
 from firstfix.parts.facts import AUTHOR, Figure, Unknown, exactly
 from firstfix.plan.model import CircuitSpec, Plan
 from firstfix.resolve.notes import Notes, value_span
@@ -28,11 +28,20 @@ def resolve_circuits(plan: Plan, places: Places, notes: Notes) -> dict[str, Circ
                     notes.unknown_name(room_id, room.circuit, "circuit", known, at)
     for spec in plan.circuits:
         notes.wrote(ids.circuit(spec.name), spec.written)
-    found = (_circuit(spec, tuple(sorted(rooms[spec.name]))) for spec in plan.circuits)
+    house = house_mains(plan)
+    found = (_circuit(spec, tuple(sorted(rooms[spec.name])), house.volts) for spec in plan.circuits)
     return {circuit.id: circuit for circuit in sorted(found, key=lambda circuit: circuit.id)}
 
 
-def _circuit(spec: CircuitSpec, rooms: tuple[str, ...]) -> Circuit:
+def house_mains(plan: Plan) -> HouseMains:
+    """What every outlet of the plan is like."""
+    said = plan.mains
+    volts = _NO_VOLTS if said.volts is None else exactly(said.volts, AUTHOR)
+    return HouseMains(said.plug or NO_PLUG, volts)
+
+
+def _circuit(spec: CircuitSpec, rooms: tuple[str, ...], house_volts: Figure) -> Circuit:
+    """A circuit that does not say its volts has the house's."""
     rating: Figure = _NO_RATING if spec.rating is None else exactly(spec.rating, AUTHOR)
-    volts: Figure = _NO_VOLTS if spec.volts is None else exactly(spec.volts, AUTHOR)
+    volts = house_volts if spec.volts is None else exactly(spec.volts, AUTHOR)
     return Circuit(ids.circuit(spec.name), spec.name, rating, volts, rooms)

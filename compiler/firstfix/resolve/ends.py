@@ -44,6 +44,11 @@ def without_ends(chains: tuple[Chain, ...], ends: dict[EndKey, str]) -> frozense
     )
 
 
+# Jacks that a run could have had instead are kept for telling why; a panel of four units has 96. With a thousand jacks, each run's would
+# fill the machine.
+_MOST_OTHERS = 97
+
+
 class _Terms(NamedTuple):
     """What a stop asks of its jack: one of those asked for, if any; a family that its neighbours can meet; a side of the device."""
 
@@ -171,7 +176,7 @@ class _DeviceEnds:
             else:
                 self._stay(stop, staying, True)
         for stop in weak:
-            if self._wanted(stop, self._taken).best:
+            if self._wanted(stop, self._terms(stop), self._taken).best:
                 self._give_up(stop, "it has not the power that the run needs, and another jack has")
             else:
                 self._stay(stop, staying, False)
@@ -231,7 +236,7 @@ class _DeviceEnds:
         return served
 
     def _choose_apart(self, stops: list[Stop]) -> list[_Served]:
-        wanted = [self._wanted(stop, self._taken) for stop in stops]
+        wanted = self._all_wanted(stops, self._taken)
         chosen = assign(wanted)
         served: list[_Served] = []
         for stop, each in zip(stops, wanted, strict=True):
@@ -241,7 +246,7 @@ class _DeviceEnds:
                 continue
             name = self._oriented(stop, name)
             self._occupy(stop, name)
-            others = tuple(other for other in (*each.best, *each.also) if other != name)
+            others = tuple([other for other in (each.best + each.also)[:_MOST_OTHERS] if other != name])
             why = _why(name, each, self._part)
             shown = f"{self._device.name}/{name}"
             self._notes.decide(stop.chain.id, _attribute(stop), shown, "ends", why, others)
@@ -254,17 +259,18 @@ class _DeviceEnds:
         if not poorly:
             return
         better = self._without_kept(everyone, written, poorly) if has_kept else frozenset()
+        used = len({self._field.jacks[each].name for each in self._taken})
         for stop, name, _ in poorly:
             if stop.key in better:
                 self._in_the_way(stop, name)
             elif name is None:
-                self._exhausted(stop)
+                self._exhausted(stop, used)
 
     def _without_kept(
         self, everyone: list[Stop], written: frozenset[str], poorly: list[_Served]
     ) -> frozenset[tuple[str, int]]:
         """Those of `poorly` that are served better in an arrangement which keeps nothing and serves more, or more of them fully."""
-        wanted = [self._wanted(stop, written) for stop in everyone]
+        wanted = self._all_wanted(everyone, written)
         chosen = assign(wanted)
         best = {each.key: frozenset(each.best) for each in wanted}
         unserved = len([None for each in poorly if each.jack is None])
@@ -290,9 +296,8 @@ class _DeviceEnds:
             message = f"the run '{run}' gets the jack '{device}/{name}', which gives it no power, and would get a better one if kept choices moved"
             self._notes.gap("kept-second-best", self._device.id, message, at)
 
-    def _exhausted(self, stop: Stop) -> None:
+    def _exhausted(self, stop: Stop, used: int) -> None:
         at = stop.chain.spec.hops[stop.place].node.span
-        used = len({self._field.jacks[each].name for each in self._taken})
         asked = f" of {stop.asked}" if stop.asked else ""
         message = f"'{self._device.name}' has no free jack{asked} that suits this run; {used} of its {len(self._part.jacks)} are in use"
         self._notes.gap("jacks-exhausted", stop.chain.id, message, at)
@@ -301,9 +306,23 @@ class _DeviceEnds:
         asked = frozenset(jack_names(stop.asked) or ()) if stop.asked else None
         return _Terms(asked, families_beyond(stop), side_of(stop))
 
-    def _wanted(self, stop: Stop, taken: Container[str]) -> Wanted:
+    def _all_wanted(self, stops: list[Stop], taken: Container[str]) -> list[Wanted]:
+        """As `_wanted` for each; stops that ask for the same share one pair of lists."""
+        known: dict[tuple[object, ...], Wanted] = {}
+        found: list[Wanted] = []
+        for stop in stops:
+            kinds = tuple([hop_kind(stop, side) for side in stop.sides]) if self._terminates else ()
+            terms = self._terms(stop)
+            alike = (*terms, stop.sides, kinds, power_wish(stop))
+            one = known.get(alike)
+            if one is None:
+                one = known[alike] = self._wanted(stop, terms, taken)
+            found.append(one._replace(key=stop.key))
+        return found
+
+    def _wanted(self, stop: Stop, terms: _Terms, taken: Container[str]) -> Wanted:
         """What a stop could have of what is not `taken`, in order of liking."""
-        asked, families, side = self._terms(stop)
+        asked, families, side = terms
         usable = [
             spec
             for spec in self._part.jacks

@@ -14,6 +14,13 @@ from firstfix.resolve.places import Places, find_room
 from firstfix.resolve.settle import find_part, settle_room
 
 
+# What no run can end at, and where it is said instead.
+_NO_DEVICES = {
+    "cabinet": "declared under 'cabinets'", "cable": "said under 'cabling', or as 'cable' at a link",
+    "cord": "said under 'cabling', or as 'cord' at a link",
+}  # fmt: skip
+
+
 class Equipment(NamedTuple):
     devices: dict[str, Device]
     cabinets: dict[str, Cabinet]
@@ -45,6 +52,11 @@ def _devices(
         notes.wrote(device_id, spec.written)
         part = find_part(spec.part, device_id, library, notes, value_span(spec.written, "part"))
         if part is None:
+            continue
+        if part.kind in _NO_DEVICES:
+            message = f"the part '{part.name}' is a {part.kind}, and no device; it is {_NO_DEVICES[part.kind]}"
+            notes.gap("part-kind", device_id, message, value_span(spec.written, "part"))
+            notes.meant.add(spec.name)
             continue
         jacks += jack_count(part)
         if jacks > MOST_JACKS_IN_PLAN:

@@ -1,4 +1,4 @@
-"""Which fastener holds a thing on a cabinet's rails: what came in its box if that suits, else the cheapest that does.
+"""Which fastener holds a thing on a cabinet's rails: what came in its box or it names as needed, if that suits, else the cheapest that does.
 
 Takes the library, and the equipment for what a hinged front must close over; gives parts by rails, thread and tallest head.
 """
@@ -39,7 +39,7 @@ class Fasteners:
 
     def holding(self, item: str, part: Part, rails: str, thread: str) -> str:
         """The name of the fastener for this thing, or "" where the library has none for such rails."""
-        for name, _ in part.in_box:
+        for name, _ in (*part.in_box, *part.needs):
             if name in self._library and suits(self._library[name], rails, thread):
                 return name
         key = (rails, thread, self._heads.get(item, _ANY_HEAD))

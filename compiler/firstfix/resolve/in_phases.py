@@ -14,10 +14,13 @@ def links_in_phases(links: dict[str, Link], equipment: Equipment, phases: PhaseO
     if not phases.phases:
         return links
     devices = equipment.devices
-    return {
-        id_: link._replace(phase=phases.latest(link.phase, *(devices[hop].phase for hop in link.hops)))
-        for id_, link in links.items()
-    }
+    found: dict[str, Link] = {}
+    for id_, link in links.items():
+        # Most links and most devices share one phase, or have none; nothing is compared then.
+        others = {devices[hop].phase for hop in link.hops}
+        others.discard(link.phase)
+        found[id_] = link._replace(phase=phases.latest(link.phase, *others)) if others else link
+    return found
 
 
 def items_in_phases(
@@ -31,10 +34,19 @@ def items_in_phases(
     """An item is wanted no sooner than what needs it."""
     if not phases.phases:
         return items
-    of = {
-        piece.id: phases.latest(links[piece.link].phase, *(ways[way].phase for way in piece.route))
-        for piece in pieces.values()
-    }
+    in_ways = {way.id: way.phase for way in ways.values() if way.phase}
+    of = {piece.id: links[piece.link].phase for piece in pieces.values()}
+    if in_ways:
+        for piece in pieces.values():
+            later = [in_ways[way] for way in piece.route if way in in_ways]
+            if later:
+                of[piece.id] = phases.latest(of[piece.id], *later)
     for things in (equipment.devices, equipment.cabinets, equipment.fittings):
         of |= {id_: thing.phase for id_, thing in things.items()}
-    return tuple(item._replace(phase=phases.latest(item.phase, of.get(item.for_id, ""))) for item in items)
+    found: list[Item] = []
+    for item in items:
+        needed = of.get(item.for_id, "")
+        if needed and needed != item.phase:
+            item = item._replace(phase=phases.latest(item.phase, needed))
+        found.append(item)
+    return tuple(found)

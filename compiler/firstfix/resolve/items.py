@@ -50,7 +50,7 @@ def resolve_items(
     for device in equipment.devices.values():
         found += maker.device(device)
     for piece in pieces.values():
-        found += maker.piece(piece)
+        maker.piece(piece, found)
     for feed in feeds:
         found += maker.power_cord(feed)
     found += maker.in_boxes()
@@ -145,11 +145,13 @@ class _ItemMaker:
                     "fastener-unknown", cabinet_id, message, self._notes.provenance.span(cabinet_id)
                 )
             return
-        missing = self._boxes.missing(id_, name, part.fixings)
+        # What a part names as needed is an item already.
+        named = sum(count for each, count in part.needs if each == name)
+        missing = self._boxes.missing(id_, name, max(part.fixings - named, 0))
         if missing > 0:
             standing = IN_PLACE if is_owned else TO_BUY
             yield Item(
-                f"item:{ids.path(id_)}+{name}",
+                f"item:{ids.path(id_)}+{name}{'-more' if named else ''}",
                 name,
                 missing,
                 0.0,
@@ -160,76 +162,47 @@ class _ItemMaker:
                 phase,
             )
 
-    def piece(self, piece: Piece) -> Iterator[Item]:
+    def piece(self, piece: Piece, found: list[Item]) -> None:
+        """The piece, its labels and what its ends need. Added to `found`: a generator for each of so many costs a tenth of the pass."""
         near, far = self._field.jacks[piece.ends[0]], self._field.jacks[piece.ends[1]]
         near_device, far_device = self._equipment.devices[near.device], self._equipment.devices[far.device]
         path = ids.path(piece.id)
         phase = near_device.phase or far_device.phase
-        figure = piece.length.figure if piece.kind == RUN else None
-        metres = figure.high if isinstance(figure, Fact) else 0.0
+        metres = 0.0
+        if piece.kind == RUN:
+            figure = piece.length.figure
+            metres = figure.high if isinstance(figure, Fact) else 0.0
         why = f"{near_device.name}/{near.name} to {far_device.name}/{far.name}"
         standing = IN_PLACE if piece.is_owned else TO_BUY
-        yield Item(f"item:{path}", piece.part, 1, metres, near_device.room, piece.id, why, standing, phase)
+        room = near_device.room
+        found.append(Item(f"item:{path}", piece.part, 1, metres, room, piece.id, why, standing, phase))
         if not piece.is_owned:
-            yield Item(
-                f"item:{path}+label",
-                _LABEL,
-                2,
-                0.0,
-                near_device.room,
-                piece.id,
-                "one at each end",
-                TO_BUY,
-                phase,
+            found.append(
+                Item(f"item:{path}+label", _LABEL, 2, 0.0, room, piece.id, "one at each end", TO_BUY, phase)
             )
-        for end, jack, device in ((0, near, near_device), (1, far, far_device)):
-            yield from self._end(piece, path, end, jack, device, phase)
+        self._end(piece, f"item:{path}@0", near, near_device, phase, found)
+        self._end(piece, f"item:{path}@1", far, far_device, phase, found)
 
-    def _end(
-        self, piece: Piece, path: str, end: int, jack: Jack, device: Device, phase: str
-    ) -> Iterator[Item]:
-        is_run = piece.kind == RUN
+    def _end(self, piece: Piece, id_: str, jack: Jack, device: Device, phase: str, found: list[Item]) -> None:
+        is_run, room = piece.kind == RUN, device.room
         if is_run and device.cabinet and not piece.is_owned:
-            yield Item(
-                f"item:{path}@{end}+tie",
-                _TIE,
-                _TIES_PER_END,
-                0.0,
-                device.room,
-                piece.id,
-                "dresses the run in the cabinet",
-                self._standing(device, _TIE, _TIES_PER_END),
-                phase,
-            )
+            standing = self._standing(device, _TIE, _TIES_PER_END)
+            why = "dresses the run in the cabinet"
+            found.append(Item(f"{id_}+tie", _TIE, _TIES_PER_END, 0.0, room, piece.id, why, standing, phase))
         if jack.family in CAGE_FAMILIES and self._needs_transceiver(piece):
             name = self._transceiver(jack, piece)
             if name:
-                yield Item(
-                    f"item:{path}@{end}+{name}",
-                    name,
-                    1,
-                    0.0,
-                    device.room,
-                    piece.id,
-                    f"light for {device.name}/{jack.name}",
-                    IN_PLACE if piece.is_owned else self._standing(device, name, 1),
-                    phase,
-                )
+                standing = IN_PLACE if piece.is_owned else self._standing(device, name, 1)
+                why = f"light for {device.name}/{jack.name}"
+                found.append(Item(f"{id_}+{name}", name, 1, 0.0, room, piece.id, why, standing, phase))
         elif jack.needs_module and jack.face == "rear":
             self._modules.fill(jack, device, piece.part)
-            yield self._module(jack, device, phase, piece.is_owned)
+            found.append(self._module(jack, device, phase, piece.is_owned))
         elif is_run and device.part.kind not in TERMINATION_KINDS:
-            yield Item(
-                f"item:{path}@{end}+plug",
-                self._cabling.plugs,
-                1,
-                0.0,
-                device.room,
-                piece.id,
-                f"ends the run at {device.name}/{jack.name}",
-                IN_PLACE if piece.is_owned else self._standing(device, self._cabling.plugs, 1),
-                phase,
-            )
+            name = self._cabling.plugs
+            standing = IN_PLACE if piece.is_owned else self._standing(device, name, 1)
+            why = f"ends the run at {device.name}/{jack.name}"
+            found.append(Item(f"{id_}+plug", name, 1, 0.0, room, piece.id, why, standing, phase))
 
     def _standing(self, device: Device, name: str, count: int) -> str:
         """Of small parts at the end of a piece: what came in the device's box is not bought again."""

@@ -7,6 +7,7 @@ pairs: C13 goes onto C14.
 from firstfix.parts.forms import Word
 from firstfix.parts.layers import parts_of_kind
 from firstfix.parts.part import Library, Mains, Part
+from firstfix.standards.mains import plug_fits
 
 LOCAL = "local"
 # What goes onto what: IEC 60320-1, standard sheets (from memory).
@@ -44,7 +45,11 @@ class Leads:
                 if self.cord(mains, sockets)
                 else f"has a {shape} inlet, and no mains cord joins that to {_shown(sockets)}"
             )
-        fits = shape == sockets or (LOCAL in (shape, sockets) and not {shape, sockets} & _MATE.keys())
+        fits = (
+            shape == sockets
+            or (LOCAL in (shape, sockets) and not {shape, sockets} & _MATE.keys())
+            or (shape, sockets) in plug_fits()
+        )
         return "" if fits else f"has a wall plug, which does not go into {_shown(sockets)}"
 
 

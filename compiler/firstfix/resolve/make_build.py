@@ -14,7 +14,7 @@ from firstfix.resolve.addresses import resolve_addresses
 from firstfix.resolve.boxes import check_contents
 from firstfix.resolve.chains import Chain, resolve_chains
 from firstfix.resolve.channels import resolve_channels
-from firstfix.resolve.circuits import resolve_circuits
+from firstfix.resolve.circuits import house_mains, resolve_circuits
 from firstfix.resolve.colours import with_colours
 from firstfix.resolve.ends import resolve_ends, without_ends
 from firstfix.resolve.equipment import resolve_equipment
@@ -27,10 +27,12 @@ from firstfix.resolve.kept import Kept
 from firstfix.resolve.leads import Leads
 from firstfix.resolve.mains import resolve_mains
 from firstfix.resolve.notes import Notes
+from firstfix.resolve.other_names import OtherNames
 from firstfix.resolve.phases import resolve_phases
-from firstfix.resolve.pieces import resolve_pieces
+from firstfix.resolve.pieces import resolve_pieces, without_pieces
 from firstfix.resolve.places import resolve_places
 from firstfix.resolve.poe import resolve_poe
+from firstfix.resolve.shops import resolve_shops
 from firstfix.resolve.stock import take_from_stock
 from firstfix.resolve.vlans import resolve_vlans
 
@@ -43,7 +45,7 @@ def make_build(plan: Plan, shipped: Library, choices: Choices = NO_CHOICES) -> B
     `choices` of an earlier build stay where they are still possible.
     """
     library = laid_over(plan.parts, shipped)
-    notes = Notes()
+    notes = Notes(plan.in_doubt, OtherNames(plan, library))
     notes.wrote(PLAN, plan.written)
     kept = Kept(choices, plan.renames, notes)
     used_parts(plan.cabling, library, notes)
@@ -56,10 +58,11 @@ def make_build(plan: Plan, shipped: Library, choices: Choices = NO_CHOICES) -> B
     field = resolve_jacks(equipment.devices.values())
     chains, unsettled = resolve_chains(plan, equipment.devices, kept, notes)
     ends = resolve_ends(chains, field, kept, notes)
-    unsettled |= without_ends(chains, ends)
+    unsettled |= without_ends(chains, ends) | notes.doubtful(equipment.devices)
     links, pieces, joints = resolve_pieces(
         chains, ends, field, places, equipment, plan.cabling, library, kept, notes
     )
+    unsettled |= without_pieces(chains, pieces)
     links = links_in_phases(links, equipment, phases)
     # Bought and cut as reckoned; judged as measured.
     laid = with_measured(pieces, field.jacks, plan.found)
@@ -73,6 +76,7 @@ def make_build(plan: Plan, shipped: Library, choices: Choices = NO_CHOICES) -> B
     laid = with_colours(plan, laid, channels, ports.setups, _colours(chains))
     items = resolve_items(equipment, pieces, field, feeds, leads, plan.cabling, library, notes)
     items = items_in_phases(items, links, pieces, places.ways, equipment, phases)
+    shops = resolve_shops(plan.shops, plan.purchase, library, notes) if plan.shops else ()
     stock = take_from_stock(plan.stock, items, laid, library, notes)
     return Build(
         name=plan.name,
@@ -111,7 +115,10 @@ def make_build(plan: Plan, shipped: Library, choices: Choices = NO_CHOICES) -> B
         unsettled=unsettled,
         provenance=notes.provenance,
         circuits=circuits,
+        mains=house_mains(plan),
         stock=stock.lots,
+        shops=shops,
+        purchase=plan.purchase.wish,
         internet=internet,
         spares=plan.cabling.spares,
         phases=phases.phases,

@@ -1,10 +1,14 @@
 """One piece of cable or cord for each hop: which part, along which ways, how long and by which terms."""
 
+from collections import defaultdict
+from collections.abc import Collection
 from typing import NamedTuple
 
 from firstfix.build import ids
 from firstfix.build.cabling import RUN, Joint, Length, Link, Piece
 from firstfix.build.hardware import Device
+from firstfix.build.places import Way
+from firstfix.build.reasons import LOST_WAY, NO_ROOM
 from firstfix.finding.model import Term
 from firstfix.parts.facts import AUTHOR, Fact
 from firstfix.parts.part import (
@@ -21,10 +25,11 @@ from firstfix.resolve.ends import EndKey
 from firstfix.resolve.equipment import Equipment
 from firstfix.resolve.jacks import JackField
 from firstfix.resolve.kept import Kept
-from firstfix.resolve.notes import Notes, value_span
+from firstfix.resolve.notes import Notes, named_span, value_span
 from firstfix.resolve.places import Places
 from firstfix.resolve.routes import Router
 from firstfix.resolve.settle import find_part
+from firstfix.span import Span
 from firstfix.standards.cabinet import cabinet_dimensions
 
 _EXPOSURES = ("indoor", "outdoor", "buried")
@@ -56,7 +61,7 @@ def resolve_pieces(
         spec = chain.spec
         shown = " – ".join(hop.shown for hop in spec.hops)
         links[chain.id] = Link(
-            chain.id, shown, tuple(each.id for each in chain.devices), spec.lanes, spec.spare_for, spec.phase
+            chain.id, shown, tuple(each.id for each in chain.devices), spec.lanes, spec.spare_for, spec.phase, spec.rate
         )
         along = maker.along(chain)
         if spec.length is not None and fixed_hop(chain.kinds) < 0:
@@ -73,7 +78,24 @@ def resolve_pieces(
                     pieces[piece.id] = piece
                     joints.append(maker.joint(piece, 0, chain.devices[index]))
                     joints.append(maker.joint(piece, 1, chain.devices[index + 1]))
+    maker.report_ways()
     return Wiring(links, pieces, tuple(joints))
+
+
+def without_pieces(chains: tuple[Chain, ...], pieces: Collection[str]) -> frozenset[str]:
+    """Devices on chains of which a hop has no cable or cord: that has its finding, and nothing more can be concluded about them."""
+    if len(pieces) == sum([len(chain.kinds) * chain.spec.lanes for chain in chains]):
+        return frozenset()
+    return frozenset(
+        device.id
+        for chain in chains
+        if any(
+            ids.piece(chain.id, hop + 1, lane + 1) not in pieces
+            for hop in range(len(chain.kinds))
+            for lane in range(chain.spec.lanes)
+        )
+        for device in chain.devices
+    )
 
 
 def fixed_hop(kinds: tuple[str, ...]) -> int:
@@ -109,6 +131,7 @@ class _PieceMaker:
         self._library = library
         self._notes = notes
         self._router = Router(places, kept)
+        self._is_cut_off = False  # routes are no longer looked for, and that has been said
         self._units = {mount.item: (mount.low + mount.high) / 2 for mount in equipment.mounts if mount.item}
         self._worst_exposure: dict[tuple[tuple[str, ...], str, str], int] = {}
         self._allowance = "the plan's cabling" if cabling.written else "common practice, no source"
@@ -116,7 +139,9 @@ class _PieceMaker:
         self._slack = Term(f"slack of {slack:g} m at each end", 2 * slack, self._allowance)
         self._dressing = Term("dressing at both ends", 2 * cabling.dressing, self._allowance)
         self._sold: dict[tuple[str, float], float] = {}
+        self._no_way: defaultdict[str, set[tuple[Span, str]]] = defaultdict(set)
         self._terms_at: dict[str, list[Term]] = {}
+        self._terms_of_way: dict[str, Term] = {}
         self._forms: dict[tuple[str, str], CableForm | None] = {}
         geometry = cabinet_dimensions()
         self._unit_m = geometry.rack_unit.value / 1000
@@ -138,9 +163,8 @@ class _PieceMaker:
                 found.append(way_id)
             elif self._notes.provenance.span(way_id) is None:
                 known = (way.name for way in self._places.ways.values())
-                self._notes.unknown_name(
-                    chain.id, name, "way", known, value_span(chain.spec.written, "along")
-                )
+                at = named_span(chain.spec.written, "along", name)
+                self._notes.unknown_name(chain.id, name, "way", known, at)
         return tuple(found)
 
     def piece(
@@ -186,13 +210,33 @@ class _PieceMaker:
         self, chain: Chain, near: Device, far: Device, along: tuple[str, ...]
     ) -> tuple[tuple[str, ...], str]:
         if not near.room or not far.room:
-            return (), "a room at one of its ends is not known"
+            return (), NO_ROOM
         # Ways asked for belong to the hop that leaves a room; a chain rarely has more than one such hop.
-        route, problem = self._router.route(near.room, far.room, along if near.room != far.room else ())
+        route, problem, too_much = self._router.route(
+            near.room, far.room, along if near.room != far.room else ()
+        )
+        if too_much:
+            if not self._is_cut_off:
+                self._is_cut_off = True
+                self._notes.gap("plan-size", chain.id, problem, chain.spec.written.node.span)
+            return route, problem
+        if problem and self._may_be_lost(near, far):
+            return route, LOST_WAY
         if problem:
-            at = chain.spec.written.node.span
-            self._notes.gap("no-way", chain.id, problem, at)
+            self._no_way[problem].add((chain.spec.written.node.span, chain.id))
         return route, problem
+
+    def report_ways(self) -> None:
+        """One gap for each two rooms that nothing joins, at the first run that needs it."""
+        for problem, runs in sorted(self._no_way.items()):
+            at, chain = min(runs)
+            needing = f"; {len(runs)} runs need one" if len(runs) > 1 else ""
+            self._notes.gap("no-way", chain, problem + needing, at)
+
+    def _may_be_lost(self, near: Device, far: Device) -> bool:
+        """Whether a way that has a finding of its own may lead there."""
+        rooms = {self._places.rooms[each.room].name for each in (near, far)}
+        return self._notes.has_lost_way or not rooms.isdisjoint(self._notes.in_doubt)
 
     def _cable(
         self, spec: LinkSpec, families: tuple[str, str], route: tuple[str, ...], near: Device, far: Device
@@ -228,7 +272,8 @@ class _PieceMaker:
         if _is_for_light(families):
             fibre = self._library.get(self._cabling.fibre)
             grade = fibre.cable.category if fibre is not None and fibre.cable is not None else ""
-            return f"cord-lc-{grade}"
+            plug = "sc" if set(families) == {"sc"} and f"cord-sc-{grade}" in self._library else "lc"
+            return f"cord-{plug}-{grade}"
         return self._cabling.cords
 
     def _direct_attach(self, families: tuple[str, str]) -> str:
@@ -260,13 +305,20 @@ class _PieceMaker:
         for way_id in route:
             way = self._places.ways[way_id]
             if isinstance(way.length, Fact):
-                terms.append(Term(f"way '{way.name}'", way.length.typical, way.length.basis))
+                terms.append(self._way_term(way, way.length))
             else:
                 missing.append(way.length.why)
         for device in (near, far):
             terms.extend(self._end_terms(device))
         terms.append(self._slack)
         return Length(tuple(terms), tuple(dict.fromkeys(missing)), 0.0)
+
+    def _way_term(self, way: Way, length: Fact) -> Term:
+        known = self._terms_of_way.get(way.id)
+        if known is None:
+            known = Term(f"way '{way.name}'", length.typical, length.basis)
+            self._terms_of_way[way.id] = known
+        return known
 
     def _end_terms(self, device: Device) -> list[Term]:
         """From where ways enter the room to the device, and for one in a cabinet up to its unit, from the cabinet's floor."""

@@ -8,7 +8,7 @@ from firstfix.build.places import Building, Position, Room, Site, Size, Way
 from firstfix.parts.facts import AUTHOR, Fact, Figure, Unknown, exactly
 from firstfix.plan.model import BuildingSpec, Plan, RoomSpec, SiteSpec, WaySpec
 from firstfix.plan.read_places import EXPOSURE_OF_KIND
-from firstfix.resolve.notes import Notes, value_span
+from firstfix.resolve.notes import Notes, named_span, value_span
 from firstfix.span import Span
 
 _UNSAID = Unknown("the plan does not say")
@@ -135,10 +135,10 @@ def find_room(reference: str, subject: str, places: Places, notes: Notes, at: Sp
 def _add_way(way: WaySpec, usual_bundle: int | None, places: Places, notes: Notes) -> None:
     way_id = ids.way(way.name)
     notes.wrote(way_id, way.written)
-    at = value_span(way.written, "between")
     # A way has no direction: written either way round it is the same build.
-    ends = tuple(sorted(find_room(each, way_id, places, notes, at) for each in way.between))
+    ends = tuple(sorted(find_room(each, way_id, places, notes, named_span(way.written, "between", each)) for each in way.between))
     if len(ends) != 2 or "" in ends:
+        notes.has_lost_way = True
         return
     buildings = {places.rooms[each].building for each in ends}
     bundle = usual_bundle if way.bundle is None else way.bundle

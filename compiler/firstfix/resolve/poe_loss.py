@@ -98,7 +98,8 @@ class Resistances:
         return _Laid(
             Stretch(what, length.low, gauge.low, cool, conductivity),
             Stretch(what, length.high, gauge.high, warm, conductivity),
-            f"{number(length.low)} m of {gauge.low:g} AWG {'stranded' if form.is_stranded else 'solid'}{material} at {cool:g} °C, a wire of it {wire:.4g} Ω per 100 m{shared}; IEC 60028",
+            f"{number(length.low)} m of {gauge.low:g} AWG {'stranded' if form.is_stranded else 'solid'}{material} at {cool:g} °C,"
+            f" a wire of it {wire:.4g} Ω per 100 m{shared}; IEC 60028",
             doubts,
         )
 

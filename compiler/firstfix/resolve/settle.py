@@ -7,6 +7,12 @@ from firstfix.resolve.places import Places, find_room
 from firstfix.span import Span
 
 
+_HOW = {
+    True: "; write its 'room', or put it into the layout of a cabinet",
+    False: "; write its 'room'",
+}  # fmt: skip
+
+
 def find_part(name: str, subject: str, library: Library, notes: Notes, at: Span | None) -> Part | None:
     part = library.get(name)
     if part is None and name:
@@ -21,6 +27,7 @@ def settle_room(reference: str, subject: str, places: Places, notes: Notes, at: 
         only = next(iter(places.rooms))
         notes.decide(subject, "room", ids.path(only), "equipment", "the plan has one room")
         return only
-    if places.rooms:
-        notes.gap("room-unsaid", subject, f"the plan does not say in which room '{ids.path(subject)}' is", at)
+    is_device = subject.startswith("device:")
+    if places.rooms and ids.path(subject) not in notes.in_doubt | notes.meant:
+        notes.gap("room-unsaid", subject, f"the plan does not say in which room '{ids.path(subject)}' is{_HOW[is_device]}", at)
     return ""

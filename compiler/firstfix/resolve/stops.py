@@ -128,8 +128,8 @@ def families_beyond(stop: Stop) -> frozenset[str]:
     for side in stop.sides:
         index = stop.place + (1 if side else -1)
         part = stop.chain.devices[index].part
-        asked = jack_names(stop.chain.spec.hops[index].jacks) or ()
-        named = frozenset(spec.family for spec in part.jacks if spec.name in asked)
+        asked = frozenset(jack_names(stop.chain.spec.hops[index].jacks) or ())
+        named = frozenset(spec.family for spec in part.jacks if spec.name in asked) if asked else asked
         # A jack that doesn't exist is reported where it is written; it pins nothing here.
         some = named or frozenset(spec.family for spec in part.jacks)
         if some & frozenset(CAGE_FAMILIES):

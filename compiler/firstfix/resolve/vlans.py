@@ -12,7 +12,7 @@ from firstfix.build.logical import PortSetup, Vlan, WirelessNetwork
 from firstfix.plan.model import DeviceSpec, LinkSpec, Plan
 from firstfix.resolve.chains import Chain
 from firstfix.resolve.jacks import JackField
-from firstfix.resolve.notes import Notes, value_span
+from firstfix.resolve.notes import Notes, named_span, value_span
 
 
 class Membership(NamedTuple):
@@ -52,7 +52,7 @@ def _vlans(plan: Plan, notes: Notes) -> dict[str, Vlan]:
         notes.wrote(vlan_id, spec.written)
         for target in spec.reaches:
             if target not in known:
-                notes.unknown_name(vlan_id, target, "VLAN", known, value_span(spec.written, "reaches"))
+                notes.unknown_name(vlan_id, target, "VLAN", known, named_span(spec.written, "reaches", target))
         reaches = tuple(sorted({target for target in spec.reaches if target in known}))
         found[vlan_id] = Vlan(vlan_id, spec.name, spec.vid, spec.subnet, "", ("", ""), reaches)
     return found
@@ -97,8 +97,9 @@ def _members(
 def _tagged(
     spec: DeviceSpec, device_id: str, vlans: dict[str, Vlan], devices: dict[str, Device], notes: Notes
 ) -> tuple[str, ...]:
-    at = value_span(spec.written, "tagged")
-    named = [_vlan_id(name, device_id, vlans, notes, at) for name in spec.tagged]
+    named = [
+        _vlan_id(name, device_id, vlans, notes, named_span(spec.written, "tagged", name)) for name in spec.tagged
+    ]
     if devices[device_id].part.routes is True:
         # A router has a foot in each VLAN that has a subnet; nobody else could be its gateway.
         named += [vlan.id for vlan in vlans.values() if vlan.subnet]

@@ -31,7 +31,7 @@ def subnet_overlap(build: Build) -> Iterator[Outcome]:
 
     unreadable = {gap.subject for gap in build.gaps if gap.rule == "subnet-form"}
     for vlan_id in sorted(unreadable & set(build.vlans)):
-        yield subnet_overlap.cannot_tell(
+        yield subnet_overlap.waits(
             vlan_id, build.provenance.span(vlan_id, "subnet"), "a subnet that can be read"
         )
     networks = [(ip_network(vlan.subnet), vlan) for vlan in build.vlans.values() if vlan.subnet]
@@ -79,7 +79,7 @@ def address_duplicate(build: Build) -> Iterator[Outcome]:
     for subject in sorted(
         {gap.subject for gap in build.gaps if gap.rule == "address-form"} & set(build.devices)
     ):
-        yield address_duplicate.cannot_tell(
+        yield address_duplicate.waits(
             subject, build.provenance.span(subject, "host"), "an address that can be read"
         )
     holders: defaultdict[tuple[str, str], list[AddressClaim]] = defaultdict(list)

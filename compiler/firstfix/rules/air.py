@@ -18,9 +18,9 @@ from firstfix.graphs.cabinet_air import (
     air_needed,
     cabinet_airs,
 )
-from firstfix.graphs.consumption import Spread
-from firstfix.parts.facts import AUTHOR, TYPICAL, Unknown
+from firstfix.parts.facts import AUTHOR, TYPICAL, Fact, Unknown
 from firstfix.physics.range import at_most
+from firstfix.rules.ends import End, end_over
 from firstfix.rules.rule import Fine, Outcome, Rule, rule
 from firstfix.rules.typical import TYPICAL_NOTE
 from firstfix.standards.thermal import room_air
@@ -35,7 +35,6 @@ _HOW_SHED = {
     FAN: "by its faces and the fan",
     OPEN: "open: as warm as its room",
 }
-_LEAST, _USUAL, _MOST = range(3)
 _GIVEN_OFF = ("at the least", "as usual", "at the most")
 _WORDS = (
     "gets {} inside even when its things give off the least",
@@ -74,16 +73,16 @@ def _judge(build: Build, air: CabinetAir) -> Outcome:
     ]
     if air.limit is None:
         return _cannot_tell(build, air, unsaid) if unsaid else Fine(air.cabinet)
-    end = _end_over(air.inside, air.limit)
-    if end in (_LEAST, _USUAL):
+    end = end_over(air.inside, air.limit)
+    if end in (End.LEAST, End.USUAL):
         return _finding(build, air, air.limit, end)
     doubts = _doubts(build, air, air.limit)
-    if end == _MOST:
+    if end is End.MOST:
         return _cannot_tell(build, air, doubts) if doubts else _finding(build, air, air.limit, end)
     if unsaid:
         return _cannot_tell(build, air, unsaid)
-    later = _end_over(air.inside_later, air.limit) if air.kept else None
-    if later is None or (later == _MOST and not air.room_is_said):
+    later = end_over(air.inside_later, air.limit) if air.kept else None
+    if later is None or (later is End.MOST and not air.room_is_said):
         return Fine(air.cabinet)
     return _later(build, air, air.limit, later)
 
@@ -91,11 +90,6 @@ def _judge(build: Build, air: CabinetAir) -> Outcome:
 def _is_strip(build: Build, thing: Warm) -> bool:
     """Data sheets of plain strips name no range, and what is plugged in suffers first."""
     return build.devices[thing.device].part.kind == "power-strip"
-
-
-def _end_over(inside: Spread, limit: float) -> int | None:
-    """The best end at which it is too warm, or None."""
-    return next((end for end, figure in enumerate(inside) if not at_most(figure, limit)), None)
 
 
 def _doubts(build: Build, air: CabinetAir, limit: float) -> list[str]:
@@ -112,7 +106,7 @@ def _cannot_tell(build: Build, air: CabinetAir, missing: list[str]) -> Outcome:
     return cabinet_heat.cannot_tell(air.cabinet, build.provenance.span(air.cabinet), *missing)
 
 
-def _finding(build: Build, air: CabinetAir, limit: float, end: int) -> Outcome:
+def _finding(build: Build, air: CabinetAir, limit: float, end: End) -> Outcome:
     name = build.cabinets[air.cabinet].name
     inside = air.inside[end]
     return cabinet_heat.finding(
@@ -123,13 +117,14 @@ def _finding(build: Build, air: CabinetAir, limit: float, end: int) -> Outcome:
         measurement=Measurement(
             f"air in '{name}'", inside, "at most", limit, "°C",
             (_room_term(build, air, end), Term(f"rise by {watts(air.heat[end])} {_GIVEN_OFF[end]}", air.rise[end], _HOW_SHED[air.cooling])),
+            _limit_source(air),
         ),
         cures=_cures(build, air, limit, air.heat[end], air.room[end]),
-        level=Level.ERROR if end == _LEAST else Level.WARNING,
+        level=Level.ERROR if end is End.LEAST else Level.WARNING,
     )  # fmt: skip
 
 
-def _later(build: Build, air: CabinetAir, limit: float, end: int) -> Outcome:
+def _later(build: Build, air: CabinetAir, limit: float, end: End) -> Outcome:
     """Fine today; too warm with what units are kept free for."""
     name = build.cabinets[air.cabinet].name
     inside, kept = air.inside_later[end], " and ".join(f"'{each.what}'" for each in air.kept)
@@ -151,19 +146,27 @@ def _later(build: Build, air: CabinetAir, limit: float, end: int) -> Outcome:
                 Term(f"rise by {watts(air.heat[end])} {_GIVEN_OFF[end]}", today, _HOW_SHED[air.cooling]),
                 Term(f"with what is kept free for, {watts(air.heat_later)}", inside - air.room[end] - today, AUTHOR),
             ),
+            _limit_source(air),
         ),
         cures=_cures(build, air, limit, heat, air.room[end]),
         level=Level.NOTE,
     )  # fmt: skip
 
 
-def _room_term(build: Build, air: CabinetAir, end: int) -> Term:
+def _room_term(build: Build, air: CabinetAir, end: End) -> Term:
     room = build.rooms.get(build.cabinets[air.cabinet].room)
     source = AUTHOR if air.room_is_said else f"not said; {room_air()['indoors'].basis}"
     return Term(f"'{room.name if room else ''}' on its warmest day", air.room[end], source)
 
 
-def _heaters(build: Build, air: CabinetAir, end: int) -> Iterator[Label]:
+def _limit_source(air: CabinetAir) -> str:
+    bases = (
+        each.bears.basis for each in air.things if each.name == air.weakest and isinstance(each.bears, Fact)
+    )
+    return f"the warmest that '{air.weakest}' bears, {next(bases, '')}"
+
+
+def _heaters(build: Build, air: CabinetAir, end: End) -> Iterator[Label]:
     warmest = sorted(air.things, key=lambda each: (-each.heat[end], each.device))
     shown = [each for each in warmest if each.heat[end] > 0]
     for each in shown[:_MOST_NAMED]:

@@ -45,13 +45,17 @@ def ambient_range(build: Build) -> Iterator[Outcome]:
         bears the mildest that it may be and not the worst.
     Remedy: another room, a part made for more, heating or shade.
     """
-    known: dict[tuple[str, str, str], tuple[_Trouble, ...] | None] = {}
+    # Rooms indoors that say nothing are all alike.
+    alike = {
+        room.id for room in build.rooms.values() if not room.is_outdoors and isinstance(room.ambient, Unknown)
+    }
+    known: dict[tuple[str, str], tuple[_Trouble, ...] | None] = {}
     fine = 0
     for device in build.devices.values():
-        part = device.part
-        key = (part.name, device.room, device.cabinet)
+        room = device.room
+        key = (device.part.name, device.cabinet or ("alike" if room in alike else room))
         if key not in known:
-            known[key] = _judge(build, part, device.room, device.cabinet)
+            known[key] = _judge(build, device.part, room, device.cabinet)
         troubles = known[key]
         if troubles is None:
             continue
@@ -131,6 +135,7 @@ def _outcome(build: Build, device: Device, trouble: _Trouble) -> Outcome:
         measurement=Measurement(
             f"air in '{room.name}' on its {word} day", trouble.figure, relation, limit, "°C",
             (Term(f"'{room.name}' on its {word} day", trouble.figure, source),),
+            f"what '{device.part.name}' bears, {trouble.limit.basis}",
         ),
         cures=(Cure("stand it in another room, or take a part that bears it"),),
         level=trouble.level,

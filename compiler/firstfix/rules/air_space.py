@@ -142,7 +142,8 @@ def _sides(build: Build, device: Device, mount: Mount, layouts: _Layouts) -> Ite
             yield clear_space.cannot_tell(device.id, build.provenance.span(device.id, "part"), own.why)
         else:
             beyond = layouts.beyond(mount, 1)
-            clear = beyond._replace(terms=(own, *beyond.terms), lasting=own.value + beyond.lasting)
+            terms = (own, *beyond.terms) if own.value else beyond.terms
+            clear = beyond._replace(terms=terms, lasting=own.value + beyond.lasting)
             yield from _compare(build, device, cooling.above, clear, "above")
     if isinstance(cooling.below, Fact) and cooling.below.high > 0 and not device.carried_by:
         yield from _compare(build, device, cooling.below, layouts.beyond(mount, -1), "below")
@@ -170,7 +171,10 @@ def _compare(build: Build, device: Device, asked: Figure, clear: _Clear, where: 
     assert isinstance(asked, Fact)
     wanted = asked.high * _MM_PER_M
     at = build.provenance.span(device.id, "part")
-    measurement = Measurement(f"clear space {where} '{device.name}'", clear.mm, "at least", wanted, "mm", clear.terms)  # fmt: skip
+    source = f"what '{device.part.name}' asks for, {asked.basis}"
+    measurement = Measurement(
+        f"clear space {where} '{device.name}'", clear.mm, "at least", wanted, "mm", clear.terms, source
+    )
     shown = f"'{device.name}' asks for {millimetres(asked.high)} of clear space {where} it"
     if not at_most(wanted, clear.mm):
         yield clear_space.finding(

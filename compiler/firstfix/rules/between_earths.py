@@ -88,7 +88,9 @@ def _entries(sides: tuple[tuple[str, Guard], ...]) -> tuple[Term, ...]:
         Guard.REVERSED: "what stands there is the wrong way round, and counts as none",
         Guard.NONE: "no surge protector stands there in the channel",
     }
-    return tuple(Term(f"entry of '{name}'", float(guard is Guard.GUARDED), whence[guard]) for name, guard in sides)
+    return tuple(
+        Term(f"entry of '{name}'", float(guard is Guard.GUARDED), whence[guard]) for name, guard in sides
+    )
 
 
 def _cures(build: Build, channel: Channel, open_: list[str], turned: list[str]) -> tuple[Cure, ...]:

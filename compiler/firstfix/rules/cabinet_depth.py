@@ -99,7 +99,9 @@ def _judge(build: Build, cabinet: Cabinet, mount: Mount, part: Part, deep: _Deep
     if at_most(figure, limit):
         missing = tuple(f"{what} is not known" for what in deep.missing)
         return each.cannot_tell(mount.item, at, *missing) if missing else Fine(mount.item)
-    measurement = Measurement("depth", figure * 1000, "at most", limit * 1000, "mm", deep.terms)
+    measurement = Measurement(
+        "depth", figure * 1000, "at most", limit * 1000, "mm", deep.terms, cabinet.usable_depth.basis
+    )
     with_plugs = " with plugs and bends" if len(deep.terms) > 1 else ""
     message = (
         f"{shown(build, mount)} is {millimetres(figure)} deep{with_plugs}, "
@@ -133,7 +135,9 @@ def _carried(build: Build, cabinet: Cabinet, device: Device) -> Outcome:
         terms = (*terms, *plug.terms)
     if at_most(figure, limit):
         return Fine(device.id)
-    measurement = Measurement("depth", figure * 1000, "at most", limit * 1000, "mm", terms)
+    measurement = Measurement(
+        "depth", figure * 1000, "at most", limit * 1000, "mm", terms, cabinet.usable_depth.basis
+    )
     message = f"'{device.name}' is {millimetres(figure)} deep, but '{cabinet.name}' has {millimetres(limit)} {where}"
     return each.finding(message, device.id, at, rests_on(cabinet.usable_depth), measurement)
 
@@ -180,7 +184,7 @@ def _under_the_door(build: Build, cabinet: Cabinet, mount: Mount, before: Fact) 
         own_term = Term(f"what stands out of '{part.name}'", own * 1000, front.basis if isinstance(front, Fact) else "")  # fmt: skip
         terms = plug.terms if plug.reach > own else (own_term,)
         measurement = Measurement(
-            "depth before the rails", figure * 1000, "at most", limit * 1000, "mm", terms
+            "depth before the rails", figure * 1000, "at most", limit * 1000, "mm", terms, before.basis
         )
         message = (
             f"{shown(build, mount)} stands {millimetres(figure)} before the rails with plugs and bends, "

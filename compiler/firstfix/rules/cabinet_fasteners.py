@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from firstfix.build.hardware import IN_PLACE, Cabinet, Item, Mount
 from firstfix.build.model import Build
-from firstfix.finding.model import COMMON_PRACTICE, Basis, Cure, Level, Measurement
+from firstfix.finding.model import COMMON_PRACTICE, Basis, Cure, Level, Measurement, Term
 from firstfix.parts.facts import Unknown
 from firstfix.parts.part import Part
 from firstfix.physics.cabinet import fastener_holes
@@ -12,6 +12,7 @@ from firstfix.physics.range import at_most
 from firstfix.rules.cabinet_view import behind_covers, mounted_in, part_of, shown, span_of
 from firstfix.rules.rule import Fine, FineMany, Outcome, rule
 from firstfix.rules.typical import rests_on
+from firstfix.standards.cabinet import cabinet_dimensions
 from firstfix.units import millimetres
 
 _HOLES = Basis(
@@ -50,7 +51,10 @@ def _faults(build: Build, cabinet: Cabinet, mount: Mount, part: Part) -> Iterato
         message = (
             f"{shown(build, mount)} needs {part.fixings} fasteners, and there are {holes} holes along it"
         )
-        measurement = Measurement("fasteners", part.fixings, "at most", holes, "")
+        terms = (Term(f"`fixings` of '{part.name}'", part.fixings, "what its part says"),)
+        per_unit = cabinet_dimensions().holes_per_unit
+        has = f"{per_unit.value:g} holes for each unit in both rails; {per_unit.basis}"
+        measurement = Measurement("fasteners", part.fixings, "at most", holes, "", terms, has)
         yield each.finding(message, mount.item, at, (), measurement)
     for names, level, where in (
         (part.needs, Level.WARNING, "names"),
@@ -117,7 +121,10 @@ def _heads(build: Build, cover: Mount, items: list[Item]) -> Outcome:
             )
         if not at_most(form.head_height.high, limit.low):
             head, most = form.head_height.high, limit.low
-            measurement = Measurement("height of a head", head * 1000, "at most", most * 1000, "mm")
+            terms = (Term(f"head of '{name}'", head * 1000, form.head_height.basis),)
+            measurement = Measurement(
+                "height of a head", head * 1000, "at most", most * 1000, "mm", terms, limit.basis
+            )
             message = f"the heads of '{name}' are {millimetres(head)} high, and {shown(build, cover)} closes over {millimetres(most)}"
             return each.finding(message, cover.item, at, rests_on(form.head_height, limit), measurement)
     return Fine(cover.item)

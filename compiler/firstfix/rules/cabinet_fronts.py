@@ -65,7 +65,7 @@ def _over(build: Build, cover: Mount, behind: Mount, under: Figure) -> Outcome |
     )
     terms = plugs.terms if plugs.reach > own else (own_term,)
     measurement = Measurement(
-        "depth before the rails", figure * 1000, "at most", under.low * 1000, "mm", terms
+        "depth before the rails", figure * 1000, "at most", under.low * 1000, "mm", terms, under.basis
     )
     message = (
         f"{shown(build, behind)} stands {millimetres(figure)} out with plugs and bends, "
@@ -85,7 +85,9 @@ def _swings(build: Build, cabinet: Cabinet, cover: Mount, swing: Figure) -> Outc
     limit = cabinet.clear_in_front.low
     if at_most(swing.high, limit):
         return None
-    measurement = Measurement("room to open", swing.high * 1000, "at most", limit * 1000, "mm")
+    terms = (Term(f"{shown(build, cover)} when it opens", swing.high * 1000, swing.basis),)
+    clear = cabinet.clear_in_front.basis
+    measurement = Measurement("room to open", swing.high * 1000, "at most", limit * 1000, "mm", terms, clear)
     message = f"{shown(build, cover)} needs {millimetres(swing.high)} to open, and '{cabinet.name}' has {millimetres(limit)} in front"  # fmt: skip
     return each.finding(message, cover.item, at, rests_on(swing), measurement)
 
@@ -102,11 +104,11 @@ def door_opens(build: Build) -> Iterator[Outcome]:
     """
     for cabinet in build.cabinets.values():
         if isinstance(cabinet.clear_in_front, Fact):
-            yield _opens(build, cabinet, cabinet.clear_in_front.low)
+            yield _opens(build, cabinet, cabinet.clear_in_front)
 
 
-def _opens(build: Build, cabinet: Cabinet, clear: float) -> Outcome:
-    form = cabinet.part.cabinet
+def _opens(build: Build, cabinet: Cabinet, in_front: Fact) -> Outcome:
+    form, clear = cabinet.part.cabinet, in_front.low
     at = build.provenance.span(cabinet.id, "clear-in-front")
     if form is not None and form.front == "open":
         return Fine(cabinet.id)
@@ -114,6 +116,9 @@ def _opens(build: Build, cabinet: Cabinet, clear: float) -> Outcome:
         return door_opens.cannot_tell(cabinet.id, at, f"how its door opens, `front` and `swing` of the part '{cabinet.part.name}'")  # fmt: skip
     if at_most(form.swing.high, clear):
         return Fine(cabinet.id)
-    measurement = Measurement("room to open", form.swing.high * 1000, "at most", clear * 1000, "mm")
+    terms = (Term(f"the door of '{cabinet.part.name}'", form.swing.high * 1000, form.swing.basis),)
+    measurement = Measurement(
+        "room to open", form.swing.high * 1000, "at most", clear * 1000, "mm", terms, in_front.basis
+    )
     message = f"the door of '{cabinet.name}' needs {millimetres(form.swing.high)} to open, and has {millimetres(clear)} in front"
     return door_opens.finding(message, cabinet.id, at, rests_on(form.swing), measurement)

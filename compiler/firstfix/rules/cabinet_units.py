@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from firstfix.build import ids
 from firstfix.build.hardware import Cabinet, Mount, Occupancy
 from firstfix.build.model import Build
-from firstfix.finding.model import Basis, Cure, Label, Level, Measurement
+from firstfix.finding.model import Basis, Cure, Label, Level, Measurement, Term
 from firstfix.parts.facts import Unknown
 from firstfix.parts.part import Part
 from firstfix.rules.cabinet_view import is_half_width, mounted_in, part_of, shown, span_of
-from firstfix.rules.rule import Fine, Outcome, rule
+from firstfix.rules.rule import Fine, FineMany, Outcome, rule
 from firstfix.standards.cabinet import cabinet_dimensions
 from firstfix.units import number
 
@@ -77,7 +77,11 @@ def _clash_findings(
 def _beyond(build: Build, cabinet: Cabinet, mounts: list[Mount]) -> Iterator[Outcome]:
     for mount in mounts:
         if mount.high > cabinet.units or mount.low < 1:
-            measurement = Measurement("highest unit used", mount.high, "at most", cabinet.units, "U")
+            terms = (Term(f"top of {shown(build, mount)}", mount.high, "the cabinet's layout"),)
+            has = f"height of '{cabinet.part.name}'"
+            measurement = Measurement(
+                "highest unit used", mount.high, "at most", cabinet.units, "U", terms, has
+            )
             message = f"unit {mount.high} is used, but '{cabinet.name}' has {cabinet.units} units"
             subject = f"{cabinet.id}/{mount.high}"
             yield cabinet_overlap.finding(message, subject, span_of(build, mount), (), measurement)
@@ -112,7 +116,11 @@ def cabinet_height(build: Build) -> Iterator[Outcome]:
             message = f"{name} is made for rails of the full width, and '{ids.path(mount.cabinet)}' has half-width rails"
             yield each.finding(message, mount.item, at)
         elif part.rack.height > given:
-            measurement = Measurement("height of the part", part.rack.height, "at most", given, "U")
+            terms = (Term(f"height of '{part.name}'", part.rack.height, "what its part says"),)
+            has = "the units that the layout gives it"
+            measurement = Measurement(
+                "height of the part", part.rack.height, "at most", given, "U", terms, has
+            )
             message = f"{name} is {part.rack.height}U tall, but is given {given}U"
             yield each.finding(message, mount.item, at, (), measurement)
         else:
@@ -146,6 +154,7 @@ def half_width(build: Build) -> Iterator[Outcome]:
 
     Because: alone it reaches one rail only, and hangs from that by one ear.
     Compares: in each unit that it takes, the half-width things at its face; two of them join into the full width.
+        Where the place beside it is kept free, it is a note.
     Skips: half-width cabinets, and what a shelf carries.
     Cannot tell: never
     Remedy: a half-width cabinet, a second half-width thing or cover panel in the same units (`[LEFT, RIGHT]`), or a shelf.
@@ -153,6 +162,7 @@ def half_width(build: Build) -> Iterator[Outcome]:
     panel = cabinet_dimensions()
     for cabinet in build.cabinets.values():
         if cabinet.part.rail_width == "half":
+            yield FineMany(len(mounted_in(build)[cabinet.id]))
             continue
         halves = [each for each in mounted_in(build)[cabinet.id] if is_half_width(part_of(build, each))]
         for mount in halves:
@@ -160,18 +170,30 @@ def half_width(build: Build) -> Iterator[Outcome]:
             if not alone:
                 yield Fine(mount.item)
                 continue
+            width, rails = panel.half_panel_width, panel.panel_width
+            terms = (Term("width of a half panel", width.value, str(width.basis)),)
             measurement = Measurement(
-                "width of the panel", panel.half_panel_width.value, "at least", panel.panel_width.value, "mm"
+                "width of the panel", width.value, "at least", rails.value, "mm", terms, str(rails.basis)
             )
+            level = Level.NOTE if all(_kept_beside(build, mount, unit) for unit in alone) else Level.WARNING
             message = (
                 f"{shown(build, mount)} is {number(panel.half_panel_width.value)} mm wide and alone in unit "
                 f"{', '.join(map(str, alone))} of '{cabinet.name}', whose rails want {number(panel.panel_width.value)} mm"
             )
-            yield half_width.finding(message, mount.item, span_of(build, mount), (), measurement, (_SHELF,))
+            yield half_width.finding(
+                message, mount.item, span_of(build, mount), (), measurement, (_SHELF,), level
+            )
 
 
 def _beside(halves: list[Mount], mount: Mount, unit: int) -> int:
     return sum(
         other is not mount and other.face == mount.face and other.low <= unit <= other.high
         for other in halves
+    )
+
+
+def _kept_beside(build: Build, mount: Mount, unit: int) -> bool:
+    return any(
+        other.is_kept_free and other.side and other.face == mount.face and other.low <= unit <= other.high
+        for other in mounted_in(build)[mount.cabinet]
     )

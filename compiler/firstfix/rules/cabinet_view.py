@@ -28,8 +28,7 @@ def shown(build: Build, mount: Mount) -> str:
         return f"what is kept free for '{mount.what}'"
     if mount.item in build.devices:
         return f"'{build.devices[mount.item].name}'"
-    part = part_of(build, mount)
-    return f"the {part.title if part else mount.what}"
+    return f"'{mount.what}' in unit {mount.low}"
 
 
 def span_of(build: Build, mount: Mount) -> Span | None:
@@ -87,7 +86,9 @@ NO_PLUG = Plug(0.0, ())
 
 
 def _plug(name: str, form: CableForm | None, on_block: bool) -> Plug | None:
-    """None where the part does not say enough. A cable on a block bends at once."""
+    """None where the part does not say enough. A cable on a block bends at once; one of fibre is broken out before its end."""
+    if form is not None and form.medium == "fibre" and on_block:
+        return NO_PLUG
     if form is None or not isinstance(form.bend, Fact) or not isinstance(form.diameter, Fact):
         return None
     if not on_block and not isinstance(form.plug_length, Fact):

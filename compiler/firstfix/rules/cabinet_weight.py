@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from firstfix.build.hardware import Cabinet, Mount
 from firstfix.build.model import Build
-from firstfix.finding.model import COMMON_PRACTICE, Label, Level, Measurement, Term
+from firstfix.finding.model import COMMON_PRACTICE, Basis, Label, Level, Measurement, Term
 from firstfix.parts.facts import Fact, Unknown
 from firstfix.parts.part import Part
 from firstfix.physics.cabinet import mass_centre, opening_height_mm, tip_angle_deg
@@ -19,6 +19,8 @@ from firstfix.rules.typical import rests_on
 from firstfix.rules.wording import listed
 from firstfix.standards.cabinet import cabinet_stability
 from firstfix.units import kilograms, millimetres, number
+
+_TIPS = Basis("IEC 62368-1 (2018)", "8.6 stability of equipment; from memory")
 
 
 class Load(NamedTuple):
@@ -86,12 +88,12 @@ def _load(build: Build, cabinet: Cabinet) -> Outcome:
         if unknown:
             return each.cannot_tell(cabinet.id, at, f"the weight of {listed(unknown)}")
         return Fine(cabinet.id)
-    measurement = Measurement("weight carried", total, "at most", form.load.low, "kg", terms)
+    measurement = Measurement("weight carried", total, "at most", form.load.low, "kg", terms, form.load.basis)
     message = f"'{cabinet.name}' carries {kilograms(total)}, and is made for {kilograms(form.load.low)}"
     return each.finding(message, cabinet.id, at, (*not_weighed(unknown), *rests_on(form.load)), measurement)
 
 
-@rule("top-heavy", Level.WARNING, cabinet_stability().tip_angle.basis)
+@rule("top-heavy", Level.WARNING, _TIPS)
 def top_heavy(build: Build) -> Iterator[Outcome]:
     """A cabinet that stands on the floor can be tilted without falling, and carries the heavier things low.
 
@@ -127,38 +129,77 @@ def _stands(build: Build, cabinet: Cabinet) -> Outcome:
         missing.append(f"the weight of {listed(unknown)}")
     if missing or outside is None or not isinstance(own, Fact) or not isinstance(outside.height, Fact):
         return each.cannot_tell(cabinet.id, at, *missing)
-    sides = [side.low for side in (outside.width, outside.depth) if isinstance(side, Fact)]
-    return _judge(build, cabinet, things, own.low, outside.height.high, min(sides))
+    sides = [side for side in (outside.width, outside.depth) if isinstance(side, Fact)]
+    return _judge(build, cabinet, things, own, outside.height, min(sides))
+
+
+def _centre_in_words(masses: tuple[tuple[float, float], ...]) -> str:
+    """Each weight at its height above the floor, to be redone by hand."""
+    moments = " + ".join(f"{number(mass)} kg x {number(height * 1000)} mm" for mass, height in masses)
+    return f"({moments}) / {number(sum(mass for mass, _ in masses))} kg, the cabinet itself first"
 
 
 def _judge(
-    build: Build, cabinet: Cabinet, things: list[Load], own_kg: float, height: float, base: float
+    build: Build, cabinet: Cabinet, things: list[Load], own: Fact, height: Fact, base: Fact
 ) -> Outcome:
-    each, at = top_heavy, build.provenance.span(cabinet.id)
-    below = (height - opening_height_mm(cabinet.units) / 1000) / 2
-    masses = tuple(
-        (thing.part.weight.high, below + _centre(thing.mount))
+    each, at, tall = top_heavy, build.provenance.span(cabinet.id), height.high
+    below = (tall - opening_height_mm(cabinet.units) / 1000) / 2
+    lifted = tuple(
+        (thing.name, thing.part.weight, below + _centre(thing.mount))
         for thing in things
         if isinstance(thing.part.weight, Fact)
     )
-    centre = mass_centre(((own_kg, height / 2), *masses))
-    angle, limit = tip_angle_deg(centre, base), cabinet_stability().tip_angle.value
-    if not at_least(angle, limit):
-        measurement = Measurement("angle at which it falls", angle, "at least", limit, "°")
-        message = (
-            f"'{cabinet.name}' falls when it is tilted by {number(angle, 1)}°: its centre of gravity is {millimetres(centre)} "
-            f"above the floor on a base of {millimetres(base)}"
+    masses = tuple((weight.high, at_height) for _, weight, at_height in lifted)
+    centre = mass_centre(((own.low, tall / 2), *masses))
+    angle, tip = tip_angle_deg(centre, base.low), cabinet_stability().tip_angle
+    related = rests_on(own, height, base, *(weight for _, weight, _ in lifted))
+    if not at_least(angle, tip.value):
+        what = f"atan({millimetres(base.low / 2)} / {millimetres(centre)}), half its base over its centre of gravity"
+        terms = (Term(what, angle, "derived"),)
+        measurement = Measurement(
+            "angle at which it falls", angle, "at least", tip.value, "°", terms, str(tip.basis)
         )
-        return each.finding(message, cabinet.id, at, (), measurement)
+        message = (
+            f"'{cabinet.name}' falls when it is tilted by {number(angle)}°: its centre of gravity is {millimetres(centre)} "
+            f"above the floor on a base of {millimetres(base.low)}"
+        )
+        return each.finding(
+            message, cabinet.id, at, (*related, *_summed(cabinet, own, tall, lifted)), measurement
+        )
     carried = sum(mass for mass, _ in masses)
-    if carried <= own_kg or at_most(inside := mass_centre(masses), height / 2):
+    if carried <= own.low or at_most(mass_centre(masses), tall / 2):
         return Fine(cabinet.id)
-    measurement = Measurement("centre of what it carries", inside * 1000, "at most", height * 500, "mm")
+    shares = tuple(
+        Term(
+            f"{kilograms(weight.high)} of '{name}' of {kilograms(carried)}, {millimetres(at_height)} up",
+            round(weight.high * at_height / carried * 1000, 2),
+            weight.basis,
+        )
+        for name, weight, at_height in lifted
+    )
+    inside = sum(term.value for term in shares)
+    source = f"half the height of '{cabinet.part.name}', {height.basis}"
+    measurement = Measurement(
+        "centre of what it carries", inside, "at most", tall * 500, "mm", shares, source
+    )
     message = (
-        f"what '{cabinet.name}' carries, {kilograms(carried)}, has its centre {millimetres(inside)} above the floor, "
+        f"what '{cabinet.name}' carries, {kilograms(carried)}, has its centre {number(inside, 1)} mm above the floor, "
         f"over half the cabinet's height"
     )
-    return each.finding(message, cabinet.id, at, (), measurement, level=Level.NOTE, basis=COMMON_PRACTICE)
+    return each.finding(
+        message, cabinet.id, at, related, measurement, level=Level.NOTE, basis=COMMON_PRACTICE
+    )
+
+
+def _summed(
+    cabinet: Cabinet, own: Fact, tall: float, lifted: tuple[tuple[str, Fact, float], ...]
+) -> tuple[Label, ...]:
+    """The centre of gravity, to be redone by hand."""
+    parts = [f"{kilograms(own.low)} of '{cabinet.part.name}' at {millimetres(tall / 2)}"]
+    parts += [
+        f"{kilograms(weight.high)} of '{name}' at {millimetres(height)}" for name, weight, height in lifted
+    ]
+    return (Label(None, f"its centre of gravity, by weight: {', '.join(parts)}"),)
 
 
 def _centre(mount: Mount) -> float:

@@ -12,7 +12,7 @@ from firstfix.build.model import Build
 from firstfix.finding.model import Label, Term
 from firstfix.parts.facts import Fact, Unknown
 from firstfix.parts.part import CableForm
-from firstfix.physics.channel import ChannelLength, Cord, FixedCable, channel_length
+from firstfix.physics.channel import CORD_GAUGES, ChannelLength, Cord, FixedCable, channel_length
 from firstfix.physics.constants import REFERENCE_TEMPERATURE_C
 from firstfix.physics.range import Summand
 from firstfix.rules.warmth import warm_places
@@ -44,6 +44,17 @@ def laid(piece: Piece) -> float:
     """Metres as bought and wired; 0 where that is not known, which `missing_facts` tells."""
     figure = piece.length.figure
     return figure.high if isinstance(figure, Fact) else 0.0
+
+
+def unpublished_gauges(pieces: Pieces) -> Iterator[str]:
+    """What counts by its gauge, and is of one for which no factor is published: nothing can be reckoned with it."""
+    thickest, thinnest = CORD_GAUGES
+    for piece, form in pieces:
+        gauge = form.gauge_awg
+        if not isinstance(gauge, Fact) or thickest <= gauge.high <= thinnest:
+            continue
+        if _loses_as_cord(piece, form, at_worst=True):
+            yield f"what '{piece.part}' of {gauge.high:g} AWG loses: factors are published for {thickest} to {thinnest} AWG"
 
 
 def is_thin_run(piece: Piece, form: CableForm) -> bool:

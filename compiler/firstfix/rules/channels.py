@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from firstfix.build.cabling import Channel
 from firstfix.build.model import Build
 from firstfix.finding.model import Basis, Cure, Finding, Label, Level, Measurement, Term
-from firstfix.parts.facts import Unknown
+from firstfix.parts.facts import Fact, Unknown
 from firstfix.physics.range import OutOfRange, at_most
 from firstfix.rules.channel_cures import cures_for
 from firstfix.rules.channel_facts import ChannelFacts, Grade, channel_facts
@@ -19,6 +19,7 @@ from firstfix.rules.channel_lengths import (
     is_thin_run,
     lengths_of,
     missing_facts,
+    unpublished_gauges,
     unsettled_ways,
     warmest_that_fits,
 )
@@ -30,6 +31,7 @@ from firstfix.standards.cabling import cabling_limits
 from firstfix.standards.twisted_pair import PairReach, pair_reach
 from firstfix.units import metres, number
 
+_WAYS_SHOWN = 2
 _LENGTHS = Basis(
     "ANSI/TIA-568.2-D (2018)", "permanent link, channel and cord lengths; reach by IEEE Std 802.3"
 )
@@ -93,6 +95,8 @@ def _judge_copper(build: Build, facts: ChannelFacts, channel: Channel) -> Outcom
     pieces = facts.pieces(channel)
     wanted, grade = facts.rate_at_most(channel), facts.grade(channel)
     missing = list(dict.fromkeys(missing_facts(pieces)))
+    if unheard_of := list(dict.fromkeys(unpublished_gauges(pieces))):
+        return channel_length_kept.cannot_tell(channel.id, facts.at(channel), *missing, *unheard_of)
     # What is missing only adds: what is too long without it is too long with it.
     lengths = at_least_lengths(pieces)
     if not missing:
@@ -163,6 +167,7 @@ def _worst(
         facts.at(channel),
         related=(
             *worst.related,
+            *_longest_ways(build, pieces),
             *(Label(None, f"also {other.message}") for other in ordered[1:]),
             *(Label(None, f"not known: {each}") for each in missing),
         ),
@@ -171,6 +176,14 @@ def _worst(
         level=worst.level,
         basis=worst.basis,
     )
+
+
+def _longest_ways(build: Build, pieces: Pieces) -> Iterator[Label]:
+    """Where most of the length comes from: a slip in one way's length shows in every channel through it."""
+    ways = (build.ways[way] for way in dict.fromkeys(way for piece, _ in pieces for way in piece.route))
+    known = [(way.length.low, way) for way in ways if isinstance(way.length, Fact)]
+    for length, way in sorted(known, key=lambda each: (-each[0], each[1].id))[:_WAYS_SHOWN]:
+        yield Label(build.provenance.span(way.id, "length"), f"'{way.name}' is {metres(length)} of it")
 
 
 @rule(

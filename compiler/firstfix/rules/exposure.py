@@ -115,7 +115,11 @@ def _too_warm(build: Build, part: Part, rating: str, route: tuple[str, ...]) -> 
     if at_most(celsius, bears.low):
         return None
     name = build.ways[way].name
-    whence = "as the plan says" if isinstance(build.ways[way].temperature, Fact) else f"usual for a way of the kind {build.ways[way].kind}"
+    whence = (
+        "as the plan says"
+        if isinstance(build.ways[way].temperature, Fact)
+        else f"usual for a way of the kind {build.ways[way].kind}"
+    )
     figures = Measurement(f"warmth of '{name}'", celsius, "at most", bears.low, "°C", (Term("on its warmest day", celsius, whence),), bears.basis)  # fmt: skip
     return _Lacking(
         f"bears {number(bears.low)} °C, and '{name}' gets {number(celsius)} °C warm", rating, figures, bears

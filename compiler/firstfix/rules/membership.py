@@ -17,6 +17,7 @@ def vlan_unsaid(build: Build) -> Iterator[Outcome]:
     Because: a jack that is in no VLAN takes nothing from the device and brings nothing to it.
     Compares: `vlan:` and `tagged:` of each device that is wired to a jack of the inside with the VLANs of the plan.
     Skips: plans with one VLAN, which all are in, or none; switches and gateways, whose own address is a matter of choice; the provider's box.
+    Cannot tell: a device whose `vlan:` has a fault of its own.
     Remedy: write `vlan:` at the device, or once for its kind under `defaults:`.
     """
     if not build.vlans:
@@ -32,6 +33,9 @@ def vlan_unsaid(build: Build) -> Iterator[Outcome]:
             continue
         if any(build.memberships.get(device.id, ())):
             yield Fine(device.id)
+            continue
+        if build.provenance.written(device.id, "vlan") is not None or device.id in build.unsettled:
+            yield vlan_unsaid.waits(device.id, build.provenance.span(device.id), "which VLAN it is to be in")
             continue
         names = ", ".join(vlan.name for vlan in build.vlans.values())
         yield vlan_unsaid.finding(
@@ -75,6 +79,7 @@ def wifi_not_carried(build: Build) -> Iterator[Outcome]:
 
     Because: a network name that no access point sends is never seen by anybody.
     Compares: the VLAN of each entry under `wifi:` with `vlan:` and `tagged:` of all access points.
+    Cannot tell: a device that has an unknown name for its part or its VLANs.
     Remedy: add the VLAN to `tagged:` of the access points that are to send it.
     """
     points = [device for device in build.devices.values() if device.part.kind == "access-point"]
@@ -82,6 +87,10 @@ def wifi_not_carried(build: Build) -> Iterator[Outcome]:
         subject = f"wifi:{network.name}"
         if any(network.vlan in build.memberships.get(point.id, ()) for point in points):
             yield Fine(subject)
+            continue
+        if any(gap.rule == "name-unknown" and gap.subject.startswith("device:") for gap in build.gaps):
+            at = build.provenance.span(subject)
+            yield wifi_not_carried.waits(subject, at, "what a device with an unknown name in it is and takes")
             continue
         name = build.vlans[network.vlan].name
         yield wifi_not_carried.finding(

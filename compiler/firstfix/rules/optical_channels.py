@@ -70,7 +70,9 @@ def _judge(
     runs = sum(piece.kind == RUN for piece, _ in pieces)
     splices = min(2 * runs, channel.connections)
     per_km = fibre_loss(row.grade, row.wavelength_nm, outside)
-    loss = link_loss(length, per_km.loss_db_per_km, channel.connections, splices, fibre_source=str(per_km.basis))
+    loss = link_loss(
+        length, per_km.loss_db_per_km, channel.connections, splices, fibre_source=str(per_km.basis)
+    )
     return loss, optical_verdict(length, loss, row)
 
 
@@ -89,7 +91,9 @@ def _too_far(
 ) -> Outcome:
     if not verdict.length_sure:
         what = f"{metres(length - row.sure_m)} too long"
-        measurement = Measurement("fibre as laid", length, "at most", row.sure_m, "m", piece_terms(facts.pieces(channel)))
+        measurement = Measurement(
+            "fibre as laid", length, "at most", row.sure_m, "m", piece_terms(facts.pieces(channel))
+        )
     else:
         limit = row.loss_max_db if not verdict.loss_kept else row.connector_loss_max_db or row.loss_max_db
         figure = loss.loss_db if not verdict.loss_kept else loss.connectors_db
@@ -128,7 +132,9 @@ def judge_twinax(rule: Rule, facts: ChannelFacts, channel: Channel) -> Outcome:
         f"{facts.shown(channel)}: {metres(length - row.length_m)} too long for a passive twinax cord",
         channel.id,
         at,
-        measurement=Measurement("twinax", length, "at most", row.length_m, "m", piece_terms(facts.pieces(channel))),
+        measurement=Measurement(
+            "twinax", length, "at most", row.length_m, "m", piece_terms(facts.pieces(channel))
+        ),
         cures=(Cure("use fibre with two modules"),),
         basis=row.basis,
     )

@@ -9,9 +9,12 @@ from firstfix.build.cabling import OpenEnd
 from firstfix.build.hardware import Device
 from firstfix.build.model import Build
 from firstfix.build.once import once_per_build
-from firstfix.finding.model import COMMON_PRACTICE, Cure, Level
-from firstfix.parts.part import ACTIVE_KINDS, CAGE_FAMILIES
+from firstfix.finding.model import COMMON_PRACTICE, Cure, Label, Level
+from firstfix.parts.part import ACTIVE_KINDS, CAGE_FAMILIES, FIBRE_FAMILIES, CableForm, Part
 from firstfix.rules.rule import Fine, FineMany, Outcome, Rule, rule
+
+# What others hang on.
+_IN_THE_MIDDLE = ("switch", "gateway")
 
 
 @rule("device-cut-off", Level.ERROR, COMMON_PRACTICE)
@@ -20,6 +23,7 @@ def device_cut_off(build: Build) -> Iterator[Outcome]:
 
     Because: a device that is bought and mounted but reaches nothing is found out on the last day.
     Compares: the channels between devices with the part of the network in which the router is (without one, the largest part).
+        What hangs together without a way up is one finding.
     Skips: panels, outlets, strips and in-line things, which have rules of their own.
     Cannot tell: a device whose run has a fault of its own.
     Remedy: add a run under `links:`, or `plugs-into:` at the device.
@@ -31,31 +35,56 @@ def device_cut_off(build: Build) -> Iterator[Outcome]:
         for channel in build.channels.values()
     ]
     wired = {end for edge in edges for end in (edge.a, edge.b)}
-    home = _home(build, wired, edges)
+    parts = components(sorted(wired), edges)
+    home = _home(build, parts)
+    adrift: set[str] = set()
     for device in active.values():
         at = build.provenance.span(device.id)
         if device.id in wired and (device.id in home):
             yield Fine(device.id)
         elif device.id in build.unsettled:
-            yield each.cannot_tell(device.id, at, f"the run that names '{device.name}' has a fault")
+            yield each.waits(device.id, at, f"the run that names '{device.name}' has a fault")
         elif device.id not in wired:
             cure = Cure("add a run, such as `plugs-into: NAME` at the device")
             yield each.finding(f"'{device.name}' is wired to nothing", device.id, at, cures=(cure,))
         elif not build.unsettled:
-            yield each.finding(
-                f"'{device.name}' has no way up: its wiring does not lead to the router", device.id, at
-            )
+            adrift.add(device.id)
         else:
-            yield each.cannot_tell(device.id, at, "a run that might join it to the rest has a fault")
+            yield each.waits(device.id, at, "a run that might join it to the rest has a fault")
+    yield from _no_way_up(build, parts, adrift)
+
+
+def _no_way_up(build: Build, parts: list[list[str]], adrift: set[str]) -> Iterator[Outcome]:
+    """One finding for each part of the network that hangs together: it is one run that all of it lacks."""
+    order = {device: place for place, device in enumerate(build.devices)}
+    for part in parts if adrift else ():
+        # A switch first: what is behind it hangs on it.
+        ranked = sorted(
+            adrift.intersection(part),
+            key=lambda id_: (build.devices[id_].part.kind not in _IN_THE_MIDDLE, order[id_]),
+        )
+        if ranked:
+            head, *others = (build.devices[id_] for id_ in ranked)
+            names = f"'{head.name}'" if not others else f"'{head.name}' and {_counted(others)}"
+            has, its = ("have", "their") if others else ("has", "its")
+            yield device_cut_off.finding(
+                f"{names} {has} no way up: {its} wiring does not lead to the router",
+                head.id,
+                build.provenance.span(head.id),
+                tuple(Label(build.provenance.span(other.id), f"joined to '{head.name}'") for other in others),
+            )
+
+
+def _counted(others: list[Device]) -> str:
+    return f"'{others[0].name}'" if len(others) == 1 else f"{len(others)} devices joined to it"
 
 
 def _must_be_wired(device: Device) -> bool:
     return device.part.kind in ACTIVE_KINDS and bool(device.part.jacks)
 
 
-def _home(build: Build, wired: set[str], edges: list[Edge]) -> set[str]:
+def _home(build: Build, parts: list[list[str]]) -> set[str]:
     """The part with a router in it; of several, or of none, the largest."""
-    parts = components(sorted(wired), edges)
     if not parts:
         return set()
     ranked = [
@@ -87,7 +116,7 @@ def _half_wired(build: Build, each: Rule, kinds: tuple[str, ...], message: str) 
         at = build.provenance.span(build.pieces[end.pieces[0]].link) or build.provenance.span(device.id)
         faulty.add(subject)
         if device.id in build.unsettled:
-            yield each.cannot_tell(subject, at, f"another run that names '{device.name}' has a fault")
+            yield each.waits(subject, at, f"another run that names '{device.name}' has a fault")
             continue
         other = (
             "front"
@@ -160,19 +189,19 @@ def jack_family(build: Build) -> Iterator[Outcome]:
     """A cable's plugs mate with the jacks at both its ends.
 
     Because: an eight-contact plug (IEC 60603-7) does not enter a transceiver cage, nor a twinax assembly a copper jack.
-    Compares: the cable's medium with the family of each jack; a fibre enters a cage through a transceiver.
+    Compares: the cable's medium with the family of each jack; a fibre enters a cage through a transceiver. A fibre cord's plugs with
+        the family of the jack, coupler or transceiver: LC (IEC 61754-20) and SC (IEC 61754-4) do not mate.
     Remedy: another jack, another cable part (`cable:` or `cord:` at the link), or a device with such a jack.
     """
-    cages = ("sfp", "sfp-plus")
-    mates = {"copper": ("rj45",), "twinax": cages, "fibre": (*cages, "lc", "sc")}
     fine = 0
+    mates: dict[str, tuple[str, ...]] = {}
     for piece in build.pieces.values():
         form = build.library[piece.part].cable
         if form is None:
             continue
-        good = mates.get(form.medium, ())
-        # A twinax cord for SFP+ runs at 10 Gb/s only, which a cage for SFP does not.
-        good = (form.family,) if form.medium == "twinax" and form.family == "sfp-plus" else good
+        if piece.part not in mates:
+            mates[piece.part] = _mates(build, build.library[piece.part], form)
+        good = mates[piece.part]
         wrong = [jack for jack in piece.ends if build.jacks[jack].family not in good]
         fine += not wrong
         for jack_id in wrong:
@@ -182,6 +211,20 @@ def jack_family(build: Build) -> Iterator[Outcome]:
             yield jack_family.finding(message, piece.id, build.provenance.span(piece.link))
     yield from _unlike_cages(build)
     yield FineMany(fine)
+
+
+def _mates(build: Build, part: Part, form: CableForm) -> tuple[str, ...]:
+    """Families of jacks that take the part's plugs; installed fibre is spliced to whatever its panel has."""
+    if form.medium == "copper":
+        return ("rj45",)
+    if form.medium == "twinax":
+        # One for SFP+ runs at 10 Gb/s only, which a cage for SFP does not.
+        return (form.family,) if form.family == "sfp-plus" else CAGE_FAMILIES
+    if form.medium != "fibre" or part.kind != "cord" or form.family not in FIBRE_FAMILIES:
+        return (*CAGE_FAMILIES, *FIBRE_FAMILIES) if form.medium == "fibre" else ()
+    modules = [each for each in build.library.values() if each.kind == "transceiver"]
+    cages = {each.fits for each in modules if any(jack.family == form.family for jack in each.jacks)}
+    return (form.family, *(cage for cage in CAGE_FAMILIES if cage in cages))
 
 
 def _unlike_cages(build: Build) -> Iterator[Outcome]:

@@ -6,7 +6,7 @@ Takes a build and the pieces of a channel; gives cures with names, lengths and p
 from collections.abc import Callable, Iterator
 from itertools import accumulate
 
-from firstfix.algorithms.shortest import Step, shortest_routes
+from firstfix.algorithms.shortest import Shortest, Step
 from firstfix.build.cabling import RUN, Length, Piece
 from firstfix.build.model import Build
 from firstfix.build.once import once_per_build
@@ -23,28 +23,33 @@ from firstfix.standards.cabling import cabling_limits, temperature_deratings
 from firstfix.units import metres
 
 
+# As in finding the routes themselves; this is only for a cure.
+_MOST_LOOKED_AT = 1_000_000
+
+
 class Routes:
     """The routes that lose least, over all ways of known length: each counts as long as cool cable that loses as much."""
 
     def __init__(self, build: Build) -> None:
-        self._steps: dict[str, list[Step]] = {}
-        self._trees: dict[str, dict[str, tuple[str, ...]]] = {}
+        steps: dict[str, list[Step]] = {}
         hottest = max(band.to_c for band in temperature_deratings())
         for way in build.ways.values():
             if isinstance(way.length, Fact):
                 warm = temperature_factor(min(warmth_of(build, way).most_c, hottest), screened=False)
                 for near, far in (way.ends, way.ends[::-1]):
-                    self._steps.setdefault(near, []).append(Step(way.id, far, warm * way.length.high))
+                    steps.setdefault(near, []).append(Step(way.id, far, warm * way.length.high))
+
+        self._shortest = Shortest(steps)
 
     def best(self, start: str, end: str) -> tuple[str, ...]:
-        """Empty where none leads there."""
-        if start not in self._trees:
-            self._trees[start] = shortest_routes(self._steps, start)
-        return self._trees[start].get(end, ())
+        """Empty where none leads there, or where so many were looked for that no more are."""
+        if self._shortest.looked_at > _MOST_LOOKED_AT:
+            return ()
+        return self._shortest.route(start, end) or ()
 
 
 routes = once_per_build(Routes)
-"""The routes of a build; trees are grown when a cure asks for them."""
+"""The routes of a build; they are looked for when a cure asks for them."""
 
 
 def longest_run(pieces: Pieces) -> Piece | None:

@@ -119,7 +119,9 @@ def _class_finding(
     if isinstance(need, Fact):
         terms = (Term(what, need.high, need.basis),)
         limit = "no class is granted" if row is None else f"power at the device of class {row.number}"
-        measurement = Measurement(f"need of '{device.name}'", need.high, "at most", granted, "W", terms, limit)
+        measurement = Measurement(
+            f"need of '{device.name}'", need.high, "at most", granted, "W", terms, limit
+        )
     return poe_class_granted.finding(
         f"'{device.name}' asks for class {asked.number} and is granted {given}: {watts(granted)}, {tail}",
         run.id,
@@ -238,7 +240,16 @@ def _arrival(run: PowerRun, row: PoeClass, ohms: float, power: float) -> _Arriva
         return _Arrival(given, Measurement(what, ohms, "at most", limit, "Ω", run.loop_terms))
     if isinstance(given, Infeasible):
         return _Arrival(
-            given, Measurement("power to the device", given.asked_w, "at most", given.most_w, "W", _asked(run, given), f"V² / 4R, {number(run.volts)} V and {ohms:.4g} Ω")
+            given,
+            Measurement(
+                "power to the device",
+                given.asked_w,
+                "at most",
+                given.most_w,
+                "W",
+                _asked(run, given),
+                f"V² / 4R, {number(run.volts)} V and {ohms:.4g} Ω",
+            ),
         )
     if not at_least(given.device_v, least):
         return _Arrival(given, _voltage(run, row, given, least))
@@ -254,7 +265,11 @@ def _asked(run: PowerRun, given: Infeasible) -> tuple[Term, ...]:
 
 def _voltage(run: PowerRun, row: PoeClass, given: Delivery, least: float) -> Measurement:
     drops = (
-        Term(f"lost in {each.what}, {given.current_a:.4g} A × {each.value:.4g} Ω", -given.current_a * each.value, each.source)
+        Term(
+            f"lost in {each.what}, {given.current_a:.4g} A × {each.value:.4g} Ω",
+            -given.current_a * each.value,
+            each.source,
+        )
         for each in run.loop_terms
     )
     terms = (Term("lowest voltage of the source", run.volts, str(row.basis)), *drops)

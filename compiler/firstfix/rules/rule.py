@@ -49,6 +49,10 @@ class Rule(NamedTuple):
             self.kind.id, level or self.kind.level, message, subject, at, basis or self.kind.basis, related, measurement, cures
         )  # fmt: skip
 
+    def waits(self, subject: str, at: Span | None, *missing: str) -> Undetermined:
+        """Cannot tell for a fault that has a finding of its own."""
+        return self.cannot_tell(subject, at, *missing)._replace(waits=True)
+
     def cannot_tell(self, subject: str, at: Span | None, *missing: str) -> Undetermined:
         return Undetermined(self.kind.id, subject, at, tuple(Label(None, text) for text in missing))
 

@@ -73,7 +73,7 @@ def _load(build: Build, mount: Mount, part: Part, carried: list[Device]) -> Outc
     if at_most(total, limit.low):
         missing = f"the weight of {listed(unknown)}" if unknown else ""
         return each.cannot_tell(mount.item, at, missing) if missing else Fine(mount.item)
-    measurement = Measurement("weight carried", total, "at most", limit.low, "kg", terms)
+    measurement = Measurement("weight carried", total, "at most", limit.low, "kg", terms, limit.basis)
     message = f"{shown(build, mount)} carries {kilograms(total)}, and bears {kilograms(limit.low)}"
     return each.finding(message, mount.item, at, (*not_weighed(unknown), *rests_on(limit)), measurement)
 
@@ -112,7 +112,9 @@ def _widths(build: Build, mount: Mount, part: Part, carried: list[Device]) -> It
     terms = tuple(Term(device.name, width.high * 1000, width.basis) for device, width in known)
     total, limit = sum(term.value for term in terms), part.shelf.clear_width.low * 1000
     if not at_most(total, limit):
-        measurement = Measurement("widths side by side", total, "at most", limit, "mm", terms)
+        measurement = Measurement(
+            "widths side by side", total, "at most", limit, "mm", terms, part.shelf.clear_width.basis
+        )
         message = f"what {shown(build, mount)} carries is {millimetres(total / 1000)} wide side by side, and it has {millimetres(limit / 1000)}"  # fmt: skip
         yield each.finding(message, mount.item, at, rests_on(part.shelf.clear_width), measurement)
     elif unknown:
@@ -143,7 +145,8 @@ def _depths(build: Build, mount: Mount, part: Part, carried: list[Device]) -> It
             yield each.cannot_tell(device.id, at, f"the depth of the shelf '{part.name}'")
         elif not at_most(depth.high, part.rack.depth.low):
             figure, limit = depth.high * 1000, part.rack.depth.low * 1000
-            measurement = Measurement("depth", figure, "at most", limit, "mm")
+            terms = (Term(f"depth of '{device.part.name}'", figure, depth.basis),)
+            measurement = Measurement("depth", figure, "at most", limit, "mm", terms, part.rack.depth.basis)
             plate = f"{shown(build, mount)} of {millimetres(part.rack.depth.low)}"
             message = f"'{device.name}' is {millimetres(depth.high)} deep, and hangs over {plate}"
             related = rests_on(depth, part.rack.depth)
@@ -159,7 +162,9 @@ def _heights(build: Build, cabinet: Cabinet, mount: Mount, carried: list[Device]
         if height is None:
             yield each.cannot_tell(device.id, at, f"how tall '{device.name}' stands")
         elif not at_most(height.high * 1000, limit):
-            measurement = Measurement("height", height.high * 1000, "at most", limit, "mm")
+            terms = (Term(f"height of '{device.part.name}'", height.high * 1000, height.basis),)
+            free = f"{units}U free up to {above}"
+            measurement = Measurement("height", height.high * 1000, "at most", limit, "mm", terms, free)
             message = f"'{device.name}' stands {millimetres(height.high)} tall, and has {units}U, {millimetres(limit / 1000)}, up to {above}"  # fmt: skip
             yield each.finding(message, device.id, at, rests_on(height), measurement)
 

@@ -36,8 +36,8 @@ def unpowered(build: Build) -> Iterator[Outcome]:
             yield Fine(device.id)
             continue
         at = build.provenance.span(device.id, "part")
-        if device.id in unsure:
-            yield unpowered.cannot_tell(device.id, at, "what should feed it has a fault of its own")
+        if device.id in unsure or (build.rooms and not device.room):
+            yield unpowered.waits(device.id, at, "what should feed it has a fault of its own")
         elif device.part.takes_poe is None and not device.part.mains.inlet:
             yield unpowered.cannot_tell(
                 device.id, at, f"the part '{device.part.name}' does not say how it is fed"

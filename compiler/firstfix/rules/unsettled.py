@@ -3,8 +3,9 @@
 from collections.abc import Callable, Iterable, Iterator, Sized
 
 from firstfix.build.model import Build
+from firstfix.build.reasons import Gap
 from firstfix.finding.kinds import Kind
-from firstfix.finding.model import COMMON_PRACTICE, PLAN_LANGUAGE, Basis, Level
+from firstfix.finding.model import COMMON_PRACTICE, PLAN_LANGUAGE, Basis, Cure, Edit, Level, Safety
 from firstfix.parts.facts import Unknown
 from firstfix.parts.part import Part
 from firstfix.rules.rule import FineMany, Outcome, Rule
@@ -74,6 +75,12 @@ def _uncounted(build: Build) -> dict[str, str]:
     return {room.id: why for room in rooms if isinstance(room.mains_outlets, Unknown)}
 
 
+def _written_instead(gap: Gap) -> tuple[Cure, ...]:
+    if not gap.instead or gap.at is None:
+        return ()
+    return (Cure(f"write '{gap.instead}'", (Edit(gap.at, gap.instead),), Safety.NEEDS_REVIEW),)
+
+
 def _gap_rule(
     id: str,
     basis: Basis,
@@ -85,7 +92,9 @@ def _gap_rule(
     def check(build: Build) -> Iterator[Outcome]:
         gaps = [gap for gap in build.gaps if gap.rule == id]
         for gap in gaps:
-            yield each.finding(gap.why, gap.subject, gap.at or build.provenance.span(gap.subject))
+            yield each.finding(
+                gap.why, gap.subject, gap.at or build.provenance.span(gap.subject), cures=_written_instead(gap)
+            )
         open_ = {} if unknown is None else unknown(build)
         for subject, missing in open_.items():
             yield each.cannot_tell(subject, build.provenance.span(subject), missing)
@@ -100,10 +109,11 @@ def _gap_rule(
 RULES: tuple[Rule, ...] = (
     _gap_rule(
         "plan-size", PLAN_LANGUAGE, _placed,
-        """A plan has no more jacks than can be worked out on an ordinary machine.
+        """A plan has no more jacks, and no more rooms wired to one another, than can be worked out on an ordinary machine.
 
-    Because: a plan may come from a stranger, and must not be able to fill the machine.
-    Compares: the jacks of all devices together, fronts and rears, with the limit of one million.
+    Because: a plan may come from a stranger, and must not be able to fill the machine or to keep it busy.
+    Compares: the jacks of all devices together, fronts and rears, with the limit of one million; and how often the search for routes
+    between rooms looks at a way, with the limit of three million.
     Remedy: split the plan by site.
     """,
     ),

@@ -13,6 +13,8 @@ from firstfix.graphs.layer2 import Layer2, vlans_of, whole_layer2
 from firstfix.parts.facts import Unknown
 from firstfix.rules.rule import Fine, Outcome, Rule, rule
 from firstfix.rules.wording import listed
+from firstfix.source.node import Mapping as Table
+from firstfix.source.node import Scalar
 from firstfix.span import Span
 from firstfix.standards.layer2 import number_ranges
 
@@ -34,8 +36,8 @@ def vlan_number(build: Build) -> Iterator[Outcome]:
         at = build.provenance.span(vlan.id, "id")
         earlier = first.setdefault(vlan.vid, vlan)
         cure = Cure(f"take a number from {range_.lowest} to {range_.highest} that no other VLAN has")
-        if vlan.vid == 0 and at == build.provenance.span(vlan.id):
-            yield vlan_number.cannot_tell(vlan.id, at, "its number")
+        if vlan.vid == 0 and not _has_number(build, vlan):
+            yield vlan_number.waits(vlan.id, at, "its number")
         elif not range_.admits(vlan.vid):
             relation, limit = (
                 ("at least", range_.lowest) if vlan.vid < range_.lowest else ("at most", range_.highest)
@@ -52,6 +54,13 @@ def vlan_number(build: Build) -> Iterator[Outcome]:
             yield vlan_number.finding(message, vlan.id, at, (label,), cures=(cure,))
         else:
             yield Fine(vlan.id)
+
+
+def _has_number(build: Build, vlan: Vlan) -> bool:
+    """Whether a number is written at all; one that isn't, or is no number, has its finding."""
+    node = build.provenance.node(vlan.id)
+    value = node.value("id") if isinstance(node, Table) else None
+    return isinstance(value, Scalar) and value.text.lstrip("+-").isdigit()
 
 
 def _place(build: Build, id_: str) -> Span:
@@ -74,8 +83,11 @@ def vlan_island(build: Build) -> Iterator[Outcome]:
     doubtful = _doubtful(build)
     yield from _at_bridges(build, view)
     part_of = _wired_parts(build)
+    lacking: list[Vlan] = []
     for found in islands(build, view):
-        yield from _vlan(build, found, doubtful, part_of)
+        yield from _vlan(build, found, doubtful, part_of, lacking)
+    if lacking:
+        yield from _without_router(build, lacking)
 
 
 def _doubtful(build: Build) -> frozenset[str]:
@@ -87,8 +99,13 @@ def _doubtful(build: Build) -> frozenset[str]:
 
 
 def _vlan(
-    build: Build, found: Islands, doubtful: frozenset[str], part_of: Mapping[str, int]
+    build: Build,
+    found: Islands,
+    doubtful: frozenset[str],
+    part_of: Mapping[str, int],
+    lacking: list[Vlan],
 ) -> Iterator[Outcome]:
+    """Outcomes of one VLAN; whether it lacks a router is noted in `lacking`, since that is mostly one fault for all of them."""
     vlan = build.vlans[found.vlan]
     at = build.provenance.span(vlan.id)
     loose = [each for each in found.unplugged if each in doubtful]
@@ -97,7 +114,7 @@ def _vlan(
     ]
     if loose or hidden:
         names = [*loose, *(each for island in hidden for each in island.members)]
-        yield vlan_island.cannot_tell(
+        yield vlan_island.waits(
             vlan.id, at, f"where the links of {listed(ids.path(each) for each in names)} lead"
         )
     apart = [island for island in found.others if island not in hidden and _is_joined(found, island, part_of)]
@@ -105,7 +122,7 @@ def _vlan(
         yield _cut_off(build, vlan, found, island)
     needs_router = bool(vlan.subnet and vlan.reaches and (found.main or found.others)) and not found.router
     if needs_router:
-        yield _without_router(build, vlan)
+        lacking.append(vlan)
     if not (loose or needs_router or found.others):
         yield Fine(vlan.id)
 
@@ -144,13 +161,32 @@ def _cut_off(build: Build, vlan: Vlan, found: Islands, island: Island) -> Outcom
     )
 
 
-def _without_router(build: Build, vlan: Vlan) -> Outcome:
-    at = build.provenance.span(vlan.id, "reaches")
+def _without_router(build: Build, lacking: list[Vlan]) -> Iterator[Outcome]:
+    """One finding where no device routes at all; else one for each VLAN that is not linked to what routes."""
     unsure = sorted(each.name for each in build.devices.values() if isinstance(each.part.routes, Unknown))
     if unsure:
-        return vlan_island.cannot_tell(vlan.id, at, f"whether {listed(unsure)} can route")
-    message = f"the VLAN '{vlan.name}' reaches {listed(vlan.reaches)}, but no router is linked to it"
-    return vlan_island.finding(message, vlan.id, at, cures=(Cure("link a gateway to the bridges"),))
+        for vlan in lacking:
+            at = build.provenance.span(vlan.id, "reaches")
+            yield vlan_island.cannot_tell(vlan.id, at, f"whether {listed(unsure)} can route")
+        return
+    cures = (Cure("link a gateway to the bridges"),)
+    if len(lacking) > 1 and not any(each.part.routes is True for each in build.devices.values()):
+        first, *others = lacking
+        names = listed(vlan.name for vlan in lacking)
+        labels = tuple(
+            Label(build.provenance.span(each.id, "reaches"), f"so does '{each.name}'") for each in others
+        )
+        yield vlan_island.finding(
+            f"the VLANs {names} reach beyond themselves, but nothing in the plan routes",
+            first.id,
+            build.provenance.span(first.id, "reaches"),
+            labels,
+            cures=cures,
+        )
+        return
+    for vlan in lacking:
+        message = f"the VLAN '{vlan.name}' reaches {listed(vlan.reaches)}, but no router is linked to it"
+        yield vlan_island.finding(message, vlan.id, build.provenance.span(vlan.id, "reaches"), cures=cures)
 
 
 def _may_know_no_vlans(build: Build, bridge: str) -> bool:

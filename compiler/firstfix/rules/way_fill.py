@@ -1,5 +1,6 @@
 """Rules on pipes: how full cables make the bore of a way, and whether the plugs of ready-made cords pass it."""
 
+import math
 from collections import defaultdict
 from collections.abc import Iterator
 
@@ -83,13 +84,16 @@ def _fill(build: Build, way: Way, pieces: list[Piece]) -> Outcome:
     )
     terms = _terms(known, pieces, bore)
     if diameters and not at_most(least := narrowest_bore_mm(diameters), bore):
-        measurement = Measurement("least bore", least, "at most", bore, "mm")
+        measurement = Measurement(
+            "least bore", least, "at most", bore, "mm", (_least_term(known, pieces, least),), way.bore.basis
+        )
         message = f"{_counted(pieces)} in '{way.name}' need a bore of {number(least, 1)} mm at the very least, and it has {number(bore, 1)} mm"
         return each.finding(message, way.id, at, related, measurement, level=Level.ERROR)
     if diameters:
         fill, limit = fill_fraction(diameters, bore), fill_limit(len(pieces))
         if not at_most(fill, limit):
-            measurement = Measurement("fill", fill * 100, "at most", limit * 100, "%", terms)
+            total = math.fsum(term.value for term in terms)
+            measurement = Measurement("fill", total, "at most", limit * 100, "%", terms)
             message = f"{_counted(pieces)} fill {number(fill * 100, 1)} % of the bore of '{way.name}', at most {number(limit * 100)} %"
             return each.finding(message, way.id, at, related, measurement)
     return each.cannot_tell(way.id, at, missing) if missing else Fine(way.id)
@@ -97,6 +101,23 @@ def _fill(build: Build, way: Way, pieces: list[Piece]) -> Outcome:
 
 def _counted(pieces: list[Piece]) -> str:
     return "1 cable" if len(pieces) == 1 else f"{len(pieces)} cables"
+
+
+def _least_term(known: dict[str, Fact], pieces: list[Piece], least: float) -> Term:
+    """Why no bore below `least` can do: the one cable, the two thickest beside each other, or all their areas."""
+    diameters = sorted((known[each.part].high * 1000 for each in pieces if each.part in known), reverse=True)
+    listed_ = "; ".join(
+        sorted(f"'{name}' {number(fact.high * 1000, 2)} mm, {fact.basis}" for name, fact in known.items())
+    )
+    if len(diameters) == 1:
+        return Term("the cable itself", least, listed_)
+    beside = sum(diameters[:2])
+    how = (
+        "the two thickest beside each other"
+        if least == beside
+        else f"√ of the sum of d², for {len(diameters)} cables"
+    )
+    return Term(how, least, listed_)
 
 
 def _terms(known: dict[str, Fact], pieces: list[Piece], bore: float) -> tuple[Term, ...]:
@@ -107,7 +128,7 @@ def _terms(known: dict[str, Fact], pieces: list[Piece], bore: float) -> tuple[Te
     return tuple(
         Term(
             f"{counts[name]} of '{name}', {number(fact.high * 1000, 2)} mm in {number(bore, 1)} mm",
-            100 * counts[name] * fill_fraction((fact.high * 1000,), bore),
+            round(100 * counts[name] * fill_fraction((fact.high * 1000,), bore), 3),
             fact.basis,
         )
         for name, fact in known.items()
@@ -121,7 +142,7 @@ def plug_in_way(build: Build) -> Iterator[Outcome]:
     Because: a plug is wider than its cord, and two cords that fit are still not to be pulled past each other's plugs.
     Compares: the diagonal of the plug [mm] <= the bore, else an error; with the thickest other cable beside it, else a warning.
     Skips: cable without plugs; ways that say no bore.
-    Cannot tell: a plug whose size the tables do not know.
+    Cannot tell: a plug whose size the tables do not know, another cable beside it without diameter.
     Remedy: pull cable and put its plugs on afterwards, or a larger pipe; pull cords first.
     """
     for way_id, pieces in _in_pipes(build).items():
@@ -143,16 +164,22 @@ def _passes(build: Build, way: Way, bore: Fact, name: str, own: list[Piece], pie
     size = plug_sizes()[family]
     plug, limit = plug_diagonal_mm(size.width_mm, size.height_mm), bore.low * 1000
     others = [piece for piece in pieces if piece.id != own[0].id]
-    beside = max((fact.high * 1000 for fact in _diameters(build, others)[0].values()), default=0.0)
+    known, unknown = _diameters(build, others)
+    thickest = max(known.items(), key=lambda each: each[1].high, default=None)
+    beside = 0.0 if thickest is None else thickest[1].high * 1000
     shape = f"{number(size.width_mm, 1)} by {number(size.height_mm, 1)} mm"
     if at_most(plug + beside, limit):
-        return Fine(own[0].id)
+        return (
+            each.cannot_tell(own[0].id, at, f"the diameter of {listed(unknown)}")
+            if unknown
+            else Fine(own[0].id)
+        )
     alone = not at_most(plug, limit)
     terms = (
         Term(f"diagonal of the plug, {shape}", plug, str(size.basis)),
-        Term("thickest cable beside it", beside),
+        Term("thickest cable beside it", beside, "the diameter of its part"),
     )
-    measurement = Measurement("bore needed", plug if alone else plug + beside, "at most", limit, "mm", terms[: 1 if alone else 2])  # fmt: skip
+    measurement = Measurement("bore needed", plug if alone else plug + beside, "at most", limit, "mm", terms[: 1 if alone else 2], bore.basis)  # fmt: skip
     past = "" if alone else f" past a cable of {number(beside, 1)} mm"
     message = f"the plug of '{name}', {shape}, does not pass '{way.name}' of {number(limit, 1)} mm{past}"
     cure = Cure("pull cable, and put its plugs on afterwards")

@@ -101,6 +101,7 @@ def _read_tree(path: Path, shown_as: str, source: Source, faults: Collector) -> 
 
 
 def _read_bytes(path: Path, shown_as: str) -> bytes:
+    shown_as = clip(shown_as, 200)
     try:
         if path.is_dir():
             raise UnreadableFile(f"{shown_as} is a folder; name the plan file in it")
@@ -188,7 +189,7 @@ class _Includes:
         except (OSError, ValueError, RuntimeError):
             return f"'{clip(text)}' cannot be a file name"
         if not path.is_relative_to(self._folder):
-            return f"'{clip(text)}' leaves the plan's own folder"
+            return f"'{clip(text)}' leaves the plan's own folder; copy the file into that"
         if path in self._seen:
             return f"'{clip(text)}' is included already"
         return None

@@ -19,6 +19,18 @@ def nearest(name: str, possible: Iterable[str]) -> str | None:
     return found[0] if found else None
 
 
+def nearest_word(text: str, words: Iterable[str]) -> str:
+    """The nearest of a closed list of words, capitals, blanks and dashes apart; "" where none is near.
+
+    >>> nearest_word("Buried duct", ["buried-duct", "riser"])
+    'buried-duct'
+    """
+    known = list(words)
+    plain = text.lower().strip()
+    same = (each for each in known if each.lower().replace("-", " ") == plain.replace("-", " ").replace("_", " "))
+    return next(same, "") or nearest(text, known) or ""
+
+
 def did_you_mean(name: str, possible: Iterable[str]) -> str:
     """A clause to end a message with, or nothing: "; did you mean 'core'?"."""
     near = nearest(name, possible)

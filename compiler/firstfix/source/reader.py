@@ -5,7 +5,6 @@ The loop keeps its own stack, so deep input cannot exhaust Python's.
 """
 
 import gc
-import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
@@ -17,7 +16,9 @@ from firstfix.finding.collector import Collector
 from firstfix.finding.kinds import Kind
 from firstfix.finding.model import Label
 from firstfix.source import kinds
+from firstfix.source.doubt import leave_out
 from firstfix.source.node import Mapping, Node, Scalar, Sequence, clip
+from firstfix.source.syntax import slip_of
 from firstfix.span import Span, whole_file
 
 MOST_BYTES = 24 * 1024 * 1024
@@ -28,8 +29,6 @@ MOST_DEPTH = 64
 MOST_EXPANDED = 2_000_000
 
 
-# A series with its range in braces (`cam-{1..4}`), where brackets are open already.
-_BRACED_RANGE = re.compile(r"\{[0-9]+\.\.[0-9]+\}")
 # Texts that no key has unless it is quoted.
 _ODD_KEYS = ("", "<<")
 
@@ -75,46 +74,21 @@ def _decoded(data: bytes, file: str, faults: Collector) -> str | None:
         byte = data[fault.start]
         faults.add(
             kinds.ENCODING,
-            f"the byte 0x{byte:02x} is not UTF-8 text",
+            f"the byte 0x{byte:02x} is not UTF-8 text; save the file as UTF-8",
             Span(file, line, column, line, column + 1),
         )
         return None
 
 
 def _report_syntax(fault: yaml.YAMLError, file: str, text: str, faults: Collector) -> None:
-    mark: Any = getattr(fault, "problem_mark", None) or getattr(fault, "context_mark", None)
-    if mark is None:
-        # The reader below the scanner reports an offset in characters only, for a character YAML forbids.
-        position = getattr(fault, "position", 0)
-        before = text[:position]
-        line, column = before.count("\n") + 1, position - (before.rfind("\n") + 1) + 1
-        message = "a control character stands here, which YAML does not allow"
-    else:
-        line, column = mark.line + 1, mark.column + 1
-        message = _plain_words(str(getattr(fault, "problem", None) or "this is not YAML"))
-    lines = text.split("\n", line)[:line]
-    if len(lines) == line and "\t" in lines[-1][: max(column, 1)] + lines[-1][column - 1 : column]:
-        message = "a tab stands here; YAML is indented with spaces only"
-    if len(lines) == line and _BRACED_RANGE.match(lines[-1], column - 1):
-        message = "within brackets, YAML takes these braces for a table of their own; write the series without them: cam-1..4"
+    slip = slip_of(fault, text)
     # libyaml looks ahead for the end of a bracketed key and has a depth limit of its own, reached before ours.
-    kind = kinds.NESTING if "nesting depth" in message else kinds.SYNTAX
-    faults.add(kind, message, Span(file, line, column, line, column + 1))
+    kind = kinds.NESTING if "nest far deeper" in slip.message else kinds.SYNTAX
+    faults.add(kind, slip.message, slip.span(file), cures=slip.cures(file))
 
 
-def _plain_words(problem: str) -> str:
-    """libyaml's own words for the commonest slips, said so that they help."""
-    known = {
-        "mapping values are not allowed in this context": "a colon stands where no key can begin; quote the text, or mend the indent",
-        "could not find expected ':'": "a colon is missing after a key, here or on the line above",
-        "did not find expected key": "a key was expected here; the indent or a quote above may be off",
-        "did not find expected '-' indicator": "a list item that begins with '-' was expected here",
-        "found unexpected end of stream": "the text ends before a quote that was opened is closed",
-        "exceeded maximum nesting depth": f"values nest far deeper than {MOST_DEPTH} levels here",
-        "found undefined alias": "this alias (*name) has no anchor (&name) above it",
-        "found character that cannot start any token": "no value can begin with this character; put the text in quotes",
-    }
-    return known.get(problem, problem)
+def _tagged(event: Any) -> str:
+    return f"the tag {clip(event.tag)} stands here; a plan has none: put a text that begins with '!' in quotes"
 
 
 class _Unreadable(Exception):
@@ -170,12 +144,12 @@ class _Reader:
                 )  # fmt: skip
                 count += 1
                 if event.tag is not None:
-                    self._stop(kinds.TAG, f"the tag {clip(event.tag)} stands here; a plan has no tags", event)
+                    self._stop(kinds.TAG, _tagged(event), event)
                 if event.anchor is not None:
                     self._anchors[event.anchor] = (node, 1)
             elif kind is mapping_start or kind is sequence_start:
                 if event.tag is not None:
-                    self._stop(kinds.TAG, f"the tag {clip(event.tag)} stands here; a plan has no tags", event)
+                    self._stop(kinds.TAG, _tagged(event), event)
                 if type(top) is Mapping and key is None:
                     self._stop(kinds.KEY_FORM, "a list or table stands where a key belongs", event)
                 if len(stack) >= MOST_DEPTH:
@@ -202,7 +176,7 @@ class _Reader:
             elif kind is yaml.DocumentStartEvent:
                 documents += 1
                 if documents > 1:
-                    self._stop(kinds.DOCUMENT_COUNT, "a second document begins here", event)
+                    self._stop(kinds.DOCUMENT_COUNT, "a second document begins here; remove this line", event)
                 continue
             elif kind is yaml.StreamEndEvent:
                 return root
@@ -212,7 +186,7 @@ class _Reader:
             if type(top) is Mapping:
                 if key is not None:
                     if key.text in top.entries:
-                        self._report_twice(top.entries[key.text][0], key)
+                        self._report_twice(top.entries[key.text][0], key, node)
                     else:
                         top.entries[key.text] = (key, node)
                     key = None
@@ -231,7 +205,8 @@ class _Reader:
         known = self._anchors.get(event.anchor)
         if known is None:
             opened = any(anchor == event.anchor for _, anchor, _ in stack)
-            reason = "stands inside its own anchor" if opened else "has no anchor above it"
+            no_anchor = "has no anchor above it; put a text that begins with '*' in quotes"
+            reason = "stands inside its own anchor" if opened else no_anchor
             self._stop(kinds.SYNTAX, f"the alias *{clip(event.anchor)} {reason}", event)
         assert known is not None
         node, size = known
@@ -252,7 +227,8 @@ class _Reader:
             self._stop(kinds.KEY_FORM, message, event)
         return node
 
-    def _report_twice(self, first: Scalar, key: Scalar) -> None:
+    def _report_twice(self, first: Scalar, key: Scalar, dropped: Node) -> None:
+        leave_out(dropped, self._faults)
         message = f"the key '{clip(key.text)}' stands twice in this table"
         related = (Label(first.span, "first written here"),)
         self._faults.add(kinds.KEY_DUPLICATE, message, key.span, subject=clip(key.text), related=related)

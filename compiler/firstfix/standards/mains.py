@@ -22,6 +22,7 @@ class MainsLimits(NamedTuple):
     power_factor_least: Limit
     backup_efficiency: Limit
     backup_depth: Limit
+    conversion_least: Limit
 
 
 class BondingLimits(NamedTuple):
@@ -39,6 +40,22 @@ class Coupler(NamedTuple):
     current_north_america_a: float | None
     basis: Basis
     note: str
+
+
+class PlugFit(NamedTuple):
+    """A plug that goes into a socket of another letter, as the letters of IEC/TR 60083 are used in the trade."""
+
+    plug: str
+    socket: str
+    basis: Basis
+    note: str
+
+
+@cache
+def plug_fits() -> Mapping[tuple[str, str], PlugFit]:
+    """By plug and socket; a plug goes into a socket of its own letter without a row."""
+    rows = (PlugFit(row.text("plug"), row.text("socket"), row.basis, row.note) for row in read("mains_plugs"))
+    return keyed(rows, lambda row: (row.plug, row.socket))
 
 
 @cache

@@ -11,9 +11,12 @@ from firstfix.documents.stubs.text import folder_name
 from firstfix.finding.model import Report
 from firstfix.progress.model import NOTHING_KEPT, Progress
 from firstfix.purchase.needs import Need, needs
+from firstfix.purchase.order import Order
+from firstfix.purchase.order import order as order_from
+from firstfix.purchase.ordered import as_ordered
 from firstfix.purchase.owned import Owned, already_there
 from firstfix.remaining.model import Remaining
-from firstfix.remaining.reckon import remaining
+from firstfix.remaining.reckon import ordered_already, remaining
 from firstfix.work.model import Task
 from firstfix.work.order import order
 from firstfix.work.tasks import tasks
@@ -23,7 +26,8 @@ from firstfix.work.tasks import tasks
 class Made:
     """`network` are the sheets of the network drawing, `cabinets` pairs of a file's stem and an elevation.
 
-    `remaining` is None where nobody records what is done. Ids in the drawings are apart from each other's, so that all fit on one page.
+    `remaining` is None where nobody records what is done, `order` where the plan names no shops; with it, `needs` are as ordered.
+    Ids in the drawings are apart from each other's, so that all fit on one page.
     """
 
     build: Build
@@ -35,6 +39,7 @@ class Made:
     network: tuple[Drawing, ...]
     cabinets: tuple[tuple[str, Drawing], ...]
     remaining: Remaining | None
+    order: Order | None = None
 
     @property
     def done(self) -> frozenset[str]:
@@ -44,6 +49,10 @@ class Made:
 
 def make(build: Build, report: Report, progress: Progress = NOTHING_KEPT) -> Made:
     work, to_buy = order(tasks(build), build.phases), needs(build)
+    ordered = ordered_already(to_buy, progress)
+    to_shops = order_from(build, to_buy, ordered)
+    if to_shops is not None:
+        to_buy = as_ordered(to_buy, to_shops, ordered)
     return Made(
         build,
         report,
@@ -54,6 +63,7 @@ def make(build: Build, report: Report, progress: Progress = NOTHING_KEPT) -> Mad
         network_drawings(build, "sheet-"),
         tuple(_elevations(build)),
         remaining(build, work, to_buy, progress) if progress.is_kept else None,
+        to_shops,
     )
 
 

@@ -2,6 +2,7 @@
 
 from firstfix.documents.install_checklist import checklist_sections, tools, totals
 from firstfix.documents.remaining import what_remains
+from firstfix.documents.report.air import air_rows
 from firstfix.documents.report.backup import backup_rows
 from firstfix.documents.report.figures import cabinet_figures, network_figures
 from firstfix.documents.report.findings import findings
@@ -41,6 +42,7 @@ def report_page(made: Made) -> str:
         wiring=wiring(made),
         power=power_tables(build),
         backup=backup_rows(build),
+        air=air_rows(build),
         logical=logical(made),
         cautions=CAUTIONS,
     )

@@ -1,0 +1,1 @@
+"""What shops offer: the types, and how a plan says them."""

@@ -1,0 +1,100 @@
+"""A linear model in whole numbers, solved by HiGHS to a proven optimum, the same one each time.
+
+One thread, a fixed seed and no gap. Everything in the objective is whole, so a bound within less than 1 of a solution proves it.
+"""
+
+import math
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING, NamedTuple
+
+if TYPE_CHECKING:
+    from highspy import HighsLp  # slow to import, so only where something is to be solved
+
+# Name of a column, which is its place.
+Column = int
+_Terms = Sequence[tuple[Column, int]]
+
+
+class Row(NamedTuple):
+    """`least` <= sum of (column, factor) <= `most`."""
+
+    terms: tuple[tuple[Column, int], ...]
+    least: float
+    most: float
+
+
+class Solved(NamedTuple):
+    """The value of each column, and of the objective."""
+
+    values: tuple[int, ...]
+    objective: int
+
+
+class Unproved(RuntimeError):
+    """HiGHS neither found an optimum nor proved that there is none: a fault of ours, or of a machine short of memory."""
+
+
+class WholeNumbers:
+    """Columns from nothing up to a bound, rows over them, and an objective to make least."""
+
+    def __init__(self) -> None:
+        self._most: list[int] = []
+        self._rows: list[Row] = []
+
+    def column(self, most: int) -> Column:
+        self._most.append(most)
+        return len(self._most) - 1
+
+    def at_least(self, terms: Iterable[tuple[Column, int]], least: int) -> None:
+        self._rows.append(Row(tuple(terms), least, math.inf))
+
+    def at_most(self, terms: Iterable[tuple[Column, int]], most: int) -> None:
+        self._rows.append(Row(tuple(terms), -math.inf, most))
+
+    def least(self, objective: _Terms, only: Iterable[Row] = ()) -> Solved | None:
+        """The values that make `objective` least, with the rows `only` of this question; None where no values obey every row."""
+        import highspy
+        import numpy
+
+        rows = [*self._rows, *only]
+        if not self._most:
+            # A plan in which there is nothing to buy; the solver takes no model without columns.
+            return Solved((), 0) if all(row.least <= 0 <= row.most for row in rows) else None
+        lp = highspy.HighsLp()
+        lp.num_col_, lp.num_row_ = len(self._most), len(rows)
+        costs = numpy.zeros(len(self._most))
+        for column, factor in objective:
+            costs[column] += factor
+        lp.col_cost_ = costs
+        lp.col_lower_ = numpy.zeros(len(self._most))
+        lp.col_upper_ = numpy.array(self._most, dtype=float)
+        lp.row_lower_ = numpy.array([row.least for row in rows])
+        lp.row_upper_ = numpy.array([row.most for row in rows])
+        lp.integrality_ = [highspy.HighsVarType.kInteger] * len(self._most)
+        lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
+        lp.a_matrix_.start_ = numpy.cumsum([0, *(len(row.terms) for row in rows)], dtype=numpy.int32)
+        lp.a_matrix_.index_ = numpy.array(
+            [column for row in rows for column, _ in row.terms], dtype=numpy.int32
+        )
+        lp.a_matrix_.value_ = numpy.array([float(factor) for row in rows for _, factor in row.terms])
+        return self._solved(lp, objective)
+
+    def _solved(self, lp: "HighsLp", objective: _Terms) -> Solved | None:
+        import highspy
+
+        # The class that people use prints a line of its own as it is made; this is the one below it.
+        solver = highspy._core._Highs()
+        for option, value in (
+            ("output_flag", False), ("threads", 1), ("random_seed", 0), ("mip_rel_gap", 0.0), ("mip_abs_gap", 0.5),
+            ("mip_feasibility_tolerance", 1e-9), ("primal_feasibility_tolerance", 1e-9),
+        ):  # fmt: skip
+            solver.setOptionValue(option, value)
+        solver.passModel(lp)
+        solver.run()
+        status = solver.getModelStatus()
+        if status in (highspy.HighsModelStatus.kInfeasible, highspy.HighsModelStatus.kUnboundedOrInfeasible):
+            return None
+        if status != highspy.HighsModelStatus.kOptimal:
+            raise Unproved(solver.modelStatusToString(status))
+        values = tuple(round(value) for value in solver.getSolution().col_value)
+        return Solved(values, sum(values[column] * factor for column, factor in objective))

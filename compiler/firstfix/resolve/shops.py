@@ -1,0 +1,94 @@
+"""Shops with the offers that can be used: of parts that there are, by length where a thing is bought by length."""
+
+from collections.abc import Iterator
+
+from firstfix.offers.model import Goods, Offer, Shop
+from firstfix.parts.part import Library, Part
+from firstfix.plan.colours import COLOURS
+from firstfix.plan.model import ShopSpec, WishSpec
+from firstfix.resolve.notes import Notes, value_span
+from firstfix.source.node import clip
+from firstfix.span import Span
+from firstfix.units import metres
+
+OFFER_RULE = "offer-form"
+BEFORE_RULE = "earlier-order"
+_BY_LENGTH = ("cable", "cord")
+
+
+def shop_id(shop: str) -> str:
+    return f"shop:{shop}"
+
+
+def offer_id(shop: str, goods: Goods) -> str:
+    return f"offer:{shop}/{goods.name}"
+
+
+def resolve_shops(
+    specs: tuple[ShopSpec, ...], wish: WishSpec, library: Library, notes: Notes
+) -> tuple[Shop, ...]:
+    """By name; what an offer lacks, or an earlier order that fits no offer, is a gap."""
+    shops = tuple(sorted((_shop(spec, library, notes) for spec in specs), key=lambda shop: shop.name))
+    _check_before(shops, wish, notes)
+    return shops
+
+
+def _shop(spec: ShopSpec, library: Library, notes: Notes) -> Shop:
+    shop = spec.shop
+    notes.wrote(shop_id(shop.name), spec.written)
+    usable = tuple(_usable(spec, library, notes))
+    return shop._replace(offers=tuple(sorted(usable, key=_place_of)))
+
+
+def _place_of(offer: Offer) -> tuple[object, ...]:
+    limits = (-1 if each is None else each for each in (offer.most, offer.lead))
+    return (offer.goods, offer.pack, offer.prices, *limits, offer.note)
+
+
+def _usable(spec: ShopSpec, library: Library, notes: Notes) -> Iterator[Offer]:
+    for offer, written in zip(spec.shop.offers, spec.offers, strict=True):
+        part, subject = library.get(offer.goods.part), offer_id(spec.shop.name, offer.goods)
+        at = written.span
+        notes.wrote(subject, written)
+        if part is None:
+            shown = written.key.text if written.key is not None else offer.goods.name
+            notes.unknown_name(subject, offer.goods.part, "part", library, at, shown)
+        elif fault := _fault(offer, part):
+            notes.gap(OFFER_RULE, subject, fault, at)
+        else:
+            yield offer
+
+
+def _fault(offer: Offer, part: Part) -> str:
+    """What keeps an offer of this part from being used, or ""."""
+    name, goods = clip(part.name), offer.goods
+    if goods.colour and goods.colour not in COLOURS:
+        return f"'{clip(goods.colour)}' is no colour of the list ({', '.join(COLOURS)})"
+    if part.kind == "cord" and not goods.length:
+        return (
+            f"a cord is offered by its length, such as '{name}/1m'; '{clip(goods.name)}' does not say which"
+        )
+    if part.kind == "cable" and not goods.length:
+        return f"cable is offered by the length of its box or reel, such as '{name}/100m'; '{clip(goods.name)}' does not say which"
+    if part.kind == "cable" and offer.pack > 1:
+        return f"each box of {metres(goods.length)} has a price of its own; an offer of cable has no 'pack'"
+    if part.kind not in _BY_LENGTH and goods.length:
+        return f"'{name}' is counted, not measured; '{clip(goods.name)}' asks for a length of it"
+    return ""
+
+
+def _check_before(shops: tuple[Shop, ...], wish: WishSpec, notes: Notes) -> None:
+    known = {shop.name: shop for shop in shops}
+    for each in wish.wish.before:
+        shop = known.get(each.shop)
+        packs = (
+            {offer.pack for offer in shop.offers if offer.goods == each.goods} if shop is not None else set()
+        )
+        if not (each.pack in packs or (not each.pack and len(packs) == 1)):
+            which = f" in packs of {each.pack}" if each.pack else " in one size of pack"
+            why = f"'{clip(each.shop)}' does not offer '{clip(each.goods.name)}'{which if packs else ''} any more"
+            notes.gap(BEFORE_RULE, offer_id(each.shop, each.goods), why, _place(wish))
+
+
+def _place(wish: WishSpec) -> Span | None:
+    return value_span(wish.written, "before")
