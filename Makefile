@@ -4,7 +4,7 @@ VENV := .venv
 BIN := $(VENV)/bin
 READY := $(VENV)/ready
 
-.PHONY: demo test check bench clean
+.PHONY: demo test check pages bench clean
 
 $(READY): requirements.lock pyproject.toml
 	$(PYTHON) -m venv $(VENV)
@@ -23,6 +23,9 @@ check: $(READY)  ## format, lint, types and tests: what continuous integration r
 	$(BIN)/ruff check compiler tests
 	$(BIN)/mypy
 	$(BIN)/python -m pytest -q
+
+pages: $(READY)  ## the pages made from the house's own data: schemas/plan-reference.md, schemas/rules.md
+	$(BIN)/python tests/pages/write.py
 
 bench: $(READY)  ## speed as ratios, in one run
 	$(BIN)/python tests/benchmarks/run.py

@@ -1,13 +1,14 @@
 """The stages in order, in one screenful: text, tree, plan, build, findings, results."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from firstfix.allocations.choices import NO_CHOICES, Choices
 from firstfix.build.model import Build
 from firstfix.finding.collector import Collector
-from firstfix.finding.model import Finding, Report, report
+from firstfix.finding.model import Finding, Level, Report, report
 from firstfix.parts.library_files import library
 from firstfix.plan.model import Plan
 from firstfix.plan.read import read_plan
@@ -22,6 +23,9 @@ from firstfix.source.kinds import FAULT_COUNT
 from firstfix.source.load import Source, beside_name, load, load_beside, read_beside
 from firstfix.source.reader import garbage_collection_paused
 from firstfix.span import whole_file
+
+if TYPE_CHECKING:
+    from firstfix.purchase.alternatives import Tried
 
 PROGRESS_ENDING = ".progress.yaml"
 CHOICES_ENDING = ".allocations.yaml"
@@ -140,4 +144,21 @@ def results(compiled: Compiled) -> Mapping[str, bytes]:
     from firstfix.documents.all_documents import all_documents
 
     assert compiled.build is not None
-    return all_documents(compiled.build, compiled.report, compiled.progress)
+    return all_documents(compiled.build, compiled.report, compiled.progress, tuple(_tried(compiled)))
+
+
+def _tried(compiled: Compiled) -> "Iterator[Tried]":
+    """The plan with each of the other parts that its author thinks of, made anew."""
+    from firstfix.purchase.alternatives import Tried
+
+    plan, build = compiled.plan, compiled.build
+    assert plan is not None
+    assert build is not None
+    wrong = {each.message for each in compiled.report.findings if each.level is Level.ERROR}
+    for device, part in plan.purchase.wish.instead:
+        if part in build.library and any(spec.name == device for spec in plan.devices):
+            devices = tuple(replace(spec, part=part) if spec.name == device else spec for spec in plan.devices)
+            made = compile_again(replace(compiled, plan=replace(plan, devices=devices)), compiled.choices)
+            errors = (each.message for each in made.report.findings if each.level is Level.ERROR)
+            assert made.build is not None
+            yield Tried(device, part, made.build, tuple(each for each in errors if each not in wrong))

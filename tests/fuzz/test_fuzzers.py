@@ -72,7 +72,7 @@ def _inputs_until_found(watched: tuple[str, ...], most: int) -> int:
 
 
 def test_coverage_leads_to_a_seeded_fault_that_chance_does_not_find() -> None:
-    most = 12_000
+    most = 20_000
     assert _inputs_until_found((__file__,), most) < most
     assert _inputs_until_found(("nowhere",), most) == most
 

@@ -5,20 +5,25 @@ And what a compiled plan says, without what a law lets change: places, and names
 
 import re
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 from typing import Any
 
 from firstfix.pipeline import Compiled
-from repo.editing import LANGUAGE_PLANS, PLANS, ROOT, compiled, read
+from repo.editing import LANGUAGE_PLANS, PLANS, ROOT, compiled
+from repo.editing import read as read_anew
 
 EXAMPLES = (*PLANS, *LANGUAGE_PLANS)
 BAD_PLANS = tuple(
     path
     for pattern in ("bad*", "edge_over*", "missing*")
     for path in sorted((ROOT / "tests" / "rules").glob(f"*/{pattern}.yaml"))
-    # A file beside a plan goes by the plan's name; what is laid over another file is not one plan.
-    if "." not in path.stem and not list(path.parent.glob(f"{path.stem}.*")) [1:]
+    # What stands beside a plan is no plan.
+    if "." not in path.stem
 )
+
+read = cache(read_anew)
+"""A plan as data, read once: nobody changes it in place."""
 
 Verdict = tuple[str, str, str, str]
 _PLACES = re.compile(r"\S+\.yaml:\d+(:\d+)?")
@@ -36,13 +41,17 @@ def verdicts(result: Compiled, plain: Callable[[str], str] = str) -> list[Verdic
         (each.rule, "cannot tell", each.subject, "; ".join(label.text for label in each.missing))
         for each in report.undetermined
     ]
-    return sorted((rule, level, plain(subject), _PLACES.sub("…", plain(text))) for rule, level, subject, text in said)
+    return sorted(
+        (rule, level, plain(subject), _PLACES.sub("…", plain(text))) for rule, level, subject, text in said
+    )
 
 
 def changed(node: Any, change: Callable[[Any, tuple[str, ...]], Any], at: tuple[str, ...] = ()) -> Any:
     """The tree with `change(leaf or key, path)` applied to every scalar and every key; a key's path ends in `<key>`."""
     if isinstance(node, dict):
-        return {change(key, (*at, "<key>")): changed(value, change, (*at, key)) for key, value in node.items()}
+        return {
+            change(key, (*at, "<key>")): changed(value, change, (*at, key)) for key, value in node.items()
+        }
     if isinstance(node, list):
         return [changed(each, change, at) for each in node]
     return change(node, at)

@@ -22,14 +22,14 @@ FAULTS: list[tuple[str, str, str]] = [
     ("height", "height: 44 mm",
      "3:11 quantity: 'height' is a height in rack units: 'mm' is a unit of length, not of height in "
      "rack units; "
-     "write '44 U'"),
+     "write it such as '2U'"),
     ("height", "height: 0U", "3:11 quantity: 'height' of '0U' is less than can be: at least 1 U"),
     ("width", "width: wide", "3:10 value-kind: 'width' is one of 'full', 'half', 'none', not 'wide'"),
     ("depth", "depth: 250",
      "3:10 quantity: 'depth' is a length: '250' has no unit; write '250 m' or '250 mm' or '250 ft'"),
     ("weight", "weight: 3 W",
-     "3:11 quantity: 'weight' is a mass: 'W' is a unit of power, not of mass; write '3 kg' or '3 g' "
-     "or '3 lb'"),
+     "3:11 quantity: 'weight' is a mass: 'W' is a unit of power, not of mass; write it such as "
+     "'4.2 kg'"),
     ("draw", "draw: -3 W", "3:9 quantity: 'draw' of '-3 W' is less than nothing; did you mean '3 W'?"),
     ("draw", "draw: {least: 3 W}",
      "3:9 value-kind: 'draw' needs 'typical' or 'most', and its figures rise from 'least' to 'most'"),

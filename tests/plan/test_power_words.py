@@ -15,7 +15,7 @@ FAULTS = (
     ),
     (
         "mains: {plug: Q}\n",
-        "1:15: 'plug' is one of A, B, C, D, E, F, G, H, I, J, K, L, M, N, O, not 'Q'",
+        "1:15: 'plug' is one of 'A', 'B', 'C', 'D', 'E', 'F', 'G', 'H', 'I', 'J', 'K', 'L', 'M', 'N', 'O', not 'Q'",
     ),
     ("circuits: {ring-1: {volts: 230 V}}\n", "1:20: the circuit 'ring-1' needs 'rating'"),
     (

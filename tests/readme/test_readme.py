@@ -34,6 +34,11 @@ def test_the_first_plan_says_what_the_page_shows(tmp_path: Path) -> None:
     assert done.returncode == 1
 
 
+def test_the_sum_to_redo_by_hand_is_the_tools_own() -> None:
+    done = _run(ROOT, "check", "plans/bad/power-over-ethernet.yaml", "--why", "poe-budget")
+    assert done.stdout == _block("output: firstfix check plans/bad/power-over-ethernet.yaml --why poe-budget")
+
+
 def test_the_cure_on_the_page_cures_it(tmp_path: Path) -> None:
     plan = _block("plan: shed.yaml")
     devices = re.findall(r"^ {7}(surge-[a-z]+: .*)$", README, re.MULTILINE)

@@ -19,7 +19,8 @@ from firstfix.rules.registry import ALL_RULES
 from firstfix.source.reader import parse
 
 HERE = Path(__file__).parent
-SHIPPED = sorted((HERE.parents[1] / "plans").glob("*.yaml"))
+# What stands beside a plan (`honey-farm.allocations.yaml`) is no plan.
+SHIPPED = sorted(path for path in (HERE.parents[1] / "plans").glob("*.yaml") if "." not in path.stem)
 PAIRS = [(fact, rule) for fact, rules in RULES_ON.items() for rule in rules]
 
 

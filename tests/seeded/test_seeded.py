@@ -48,7 +48,11 @@ def test_a_fault_is_named_where_it_is(kind: Kind, folder: Path) -> None:
 
 @pytest.mark.long
 @EACH_KIND
-def test_a_thousand_faults_are_named_where_they_are(kind: Kind, folder: Path) -> None:
+def test_a_thousand_faults_are_named_where_they_are(
+    kind: Kind, folder: Path, request: pytest.FixtureRequest
+) -> None:
+    if "long" not in request.config.getoption("-m"):
+        pytest.skip("long: 1,000 plans; run with -m long")
     complaints = dict.fromkeys(_judged(kind, seed, folder) for seed in SEEDS_OF_A_KIND)
     assert [each for each in complaints if each] == []
 

@@ -11,6 +11,7 @@ from firstfix.build.places import Building, Room, Site, Way
 from firstfix.build.power import NO_MAINS_SAID, Circuit, HouseMains, MainsFeed, PowerRun, PowerSource
 from firstfix.build.reasons import Decision, Gap, Provenance
 from firstfix.build.stock import StockLot
+from firstfix.build.working import USUAL_WORK, Working
 from firstfix.offers.model import NO_WISH, Shop, Wish
 from firstfix.parts.part import Library
 
@@ -27,6 +28,7 @@ class Build:
     lot, 0 for none.
     `phases` in their order. `renames`: id of a thing to the id that it had under its old name, if the plan tells one.
     `shops` by name, whose offers are of parts that there are; `purchase` is how the author wishes to buy.
+    `working`: when and by how many the work is done.
     `items` hold every physical thing. `provenance` is a side table: it takes no part in equality, and isn't written out.
     """
 
@@ -74,3 +76,4 @@ class Build:
     renames: Mapping[str, str] = field(default_factory=dict)
     shops: tuple[Shop, ...] = ()
     purchase: Wish = NO_WISH
+    working: Working = USUAL_WORK

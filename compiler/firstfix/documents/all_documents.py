@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 from firstfix import __version__
 from firstfix.build.model import Build
 from firstfix.documents.build_json import build_json
+from firstfix.documents.costs import costs_markdown
 from firstfix.documents.drawing.raster import png
 from firstfix.documents.install_checklist import install_checklist_markdown
 from firstfix.documents.orders import order_files
@@ -15,15 +16,19 @@ from firstfix.documents.shopping_list import shopping_list_csv, shopping_list_ma
 from firstfix.documents.stubs.files import stub_files
 from firstfix.finding.model import Report
 from firstfix.finding.render_sarif import render_sarif
+from firstfix.offers.model import NO_WISH
 from firstfix.progress.model import NOTHING_KEPT, Progress
+from firstfix.purchase.alternatives import Tried
 from firstfix.rules.all_kinds import all_kinds
 
 _DRAFT = "**Draft. The plan has errors: nothing may be bought or built from this.** They are in report.html."
 
 
-def all_documents(build: Build, report: Report, progress: Progress = NOTHING_KEPT) -> Mapping[str, bytes]:
+def all_documents(
+    build: Build, report: Report, progress: Progress = NOTHING_KEPT, tried: tuple[Tried, ...] = ()
+) -> Mapping[str, bytes]:
     """Relative path to bytes, in sorted order of paths. With an error finding, what people work from says that it is a draft."""
-    made = make(build, report, progress)
+    made = make(build, report, progress, tried)
     return dict(sorted({**dict(_texts(made)), **dict(_drawings(made)), **stub_files(build)}.items()))
 
 
@@ -35,6 +40,9 @@ def _texts(made: Made) -> Iterator[tuple[str, bytes]]:
     if made.order is not None:
         for path, text in order_files(build, made.order):
             yield path, _marked(text, report) if path.endswith(".md") else text.encode()
+    if build.shops or build.purchase != NO_WISH:
+        costs = costs_markdown(build, made.needs, made.order, made.alternatives)
+        yield "costs.md", _marked(costs, report)
     if made.remaining is not None:
         yield "what-remains.md", _marked(what_remains_markdown(build, made.remaining), report)
     yield "report.html", report_page(made).encode()

@@ -1,4 +1,4 @@
-"""orders.md and orders/: one sheet for each shop (.md and .csv), what the order rests on, where the money goes, and the order for the next time.
+"""orders.md and orders/: one sheet for each shop (.md and .csv), what the order rests on, and the order for the next time.
 
 Takes an order and the build that it is for; gives each file's text by its path.
 """
@@ -22,13 +22,11 @@ from firstfix.documents.order_words import (
 from firstfix.documents.stubs.text import folder_name
 from firstfix.documents.templates import render
 from firstfix.offers.model import LEAST_COST
-from firstfix.purchase.energy import yearly_energy
 from firstfix.purchase.lines import METRES
 from firstfix.purchase.money import money, plain
 from firstfix.purchase.order import Bought, Cuts, Order, Parcel
 from firstfix.purchase.otherwise import one_shop_each, why_parcels
 from firstfix.purchase.reasons import shown
-from firstfix.purchase.tally import money_of
 from firstfix.units import metres, number
 
 CSV_HEADER = (
@@ -85,8 +83,7 @@ def sheet_csv(build: Build, parcel: Parcel) -> str:
 
 
 def overview_markdown(build: Build, order: Order) -> str:
-    """The whole order: its parcels, how good it is, what is not in it, and where the money goes."""
-    spent = money_of(build, order)
+    """The whole order: its parcels, how good it is, and what is not in it."""
     currency = build.currency
     return render(
         "orders.md.jinja",
@@ -103,12 +100,6 @@ def overview_markdown(build: Build, order: Order) -> str:
         held=held_by_reason(order.held),
         already=order.already,
         cuts=[_cut_words(build, each) for each in order.cuts],
-        tallies=[
-            (each.by, [(share.name or "none of these", money(share.paid, currency)) for share in each.shares])
-            for each in spent.tallies
-        ],
-        tools=money(spent.tools, currency) if spent.tools else "",
-        energy=_energy(build),
     )
 
 
@@ -165,19 +156,3 @@ def _cut_words(build: Build, cuts: Cuts) -> tuple[str, tuple[str, ...]]:
         for coil in cuts.coils
     )
     return cuts.title, tuple(coils)
-
-
-def _energy(build: Build) -> str:
-    used = yearly_energy(build)
-    if used is None:
-        return ""
-    words = (
-        f"Energy: {number(used.watts, 1)} W as usual, day and night, are {number(used.kwh, 0)} kWh"
-        f" and {money(used.paid, build.currency)} a year, at {number(build.purchase.energy_price or 0, 4)} {build.currency} a kWh."
-    )
-    if used.unknown:
-        words += f" The real figure is higher: what is not known of {', '.join(used.unknown[:6])}"
-        words += (
-            f" and {len(used.unknown) - 6} more is not in it." if len(used.unknown) > 6 else " is not in it."
-        )
-    return words

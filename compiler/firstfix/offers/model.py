@@ -89,11 +89,15 @@ class Before(NamedTuple):
 
 
 class Wish(NamedTuple):
-    """How to buy. `energy_price`: of one kWh in the plan's currency, None where nobody says."""
+    """How to buy. `energy_price`: of one kWh in the plan's currency, None where nobody says.
+
+    `instead`: pairs of a device and another part that could take its place.
+    """
 
     aim: str = LEAST_COST
     before: tuple[Before, ...] = ()
     energy_price: float | None = None
+    instead: tuple[tuple[str, str], ...] = ()
 
 
 NO_WISH = Wish()

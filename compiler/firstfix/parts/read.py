@@ -1,7 +1,7 @@
 """A part out of a table of a YAML file: the library and a plan's `parts:` are read by the same rules."""
 
 from collections import ChainMap
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from typing import Any
 
@@ -30,12 +30,13 @@ _STATE_THEM = Cure("state each, 'unknown' where nobody knows it, or make the par
 
 
 def read_parts(table: Node, known: Library, faults: Collector, basis: str) -> dict[str, Part]:
-    """The parts of one `parts:` table. `like` may name a part of `known` or one above in the same table."""
+    """The parts of one `parts:` table. `like` may name a part of `known` or another one in the same table."""
     found: dict[str, Part] = {}
     so_far = ChainMap(found, known)  # type: ignore[arg-type]  # It is only read.
     jacks = 0
     holder = Fields(table, faults, "'parts'", table.entries if isinstance(table, Mapping) else ())
-    for name, (key, value) in holder.entries.items():
+    for name in _models_first(holder.entries):
+        key, value = holder.entries[name]
         if name.startswith("x-") or not check_name(name, key, faults):
             continue
         part = _part(name, key, value, so_far, faults, basis)
@@ -51,6 +52,23 @@ def read_parts(table: Node, known: Library, faults: Collector, basis: str) -> di
             holder.wrong(key, message)
             break
     return found
+
+
+def _models_first(entries: dict[str, tuple[Scalar, Node]]) -> Iterator[str]:
+    """In an order in which each name comes after the one that it is like; in a ring of them, one is told that there is none."""
+    met: set[str] = set()
+    for name in entries:
+        chain: list[str] = []
+        while name in entries and name not in met:
+            met.add(name)
+            chain.append(name)
+            name = _like(entries[name][1])
+        yield from reversed(chain)
+
+
+def _like(node: Node) -> str:
+    model = node.value("like") if isinstance(node, Mapping) else None
+    return model.text if isinstance(model, Scalar) else ""
 
 
 def _fields(name: str, node: Node, faults: Collector) -> Fields:

@@ -337,8 +337,27 @@ class ShopSpec:
 
 @dataclass(frozen=True, slots=True)
 class WishSpec:
+    """`instead_at`: where each of the other parts is written, in their order."""
+
     wish: Wish = NO_WISH
     written: Written | None = field(compare=False, repr=False, default=None)
+    instead_at: tuple[Span, ...] = field(compare=False, repr=False, default=())
+
+
+@dataclass(frozen=True, slots=True)
+class WorkSpec:
+    """`days` of the week (Monday is 0), none where nothing is said; `minutes` of work on each; `lead` in days. None: not said.
+
+    `takes`: minutes by kind of step.
+    """
+
+    days: tuple[int, ...]
+    minutes: int | None
+    crew: int | None
+    closed: tuple[str, ...]
+    takes: tuple[tuple[str, int], ...]
+    lead: int | None
+    written: Written = field(compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -373,4 +392,5 @@ class Plan:
     exceptions: tuple[Exemption, ...] = ()
     shops: tuple[ShopSpec, ...] = ()
     purchase: WishSpec = WishSpec()  # noqa: RUF009  # frozen, so it may be shared
+    work: WorkSpec | None = None
     in_doubt: frozenset[str] = field(default=frozenset(), compare=False, repr=False)

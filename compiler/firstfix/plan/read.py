@@ -22,13 +22,14 @@ from firstfix.plan.read_places import read_sites, read_ways
 from firstfix.plan.read_shops import read_shops, read_wish
 from firstfix.plan.read_stock import read_stock
 from firstfix.plan.read_was import renames
+from firstfix.plan.read_work import read_work
 from firstfix.plan.series import SeriesReader
 from firstfix.source.fields import Fields
 from firstfix.source.node import Mapping, clip
 
 PLAN_KEYS = (
     "name", "start", "currency", "include", "sites", "ways", "cabinets", "devices", "links", "vlans", "wifi", "names", "cabling",
-    "parts", "defaults", "exceptions", "note", "circuits", "stock", "internet", "phases", "mains", "shops", "purchase",
+    "parts", "defaults", "exceptions", "note", "circuits", "stock", "internet", "phases", "mains", "shops", "purchase", "work",
 )  # fmt: skip
 
 # Signs that one currency alone has; a dollar may be of many countries.
@@ -71,6 +72,7 @@ def read_plan(tree: Mapping, library: Library, faults: Collector) -> Plan:
         internet=read_internet(fields),
         phases=tuple(read_phases(fields, start, faults)),
         exceptions=tuple(read_exceptions(fields, faults)),
+        work=read_work(fields, start, faults),
         parts=own_parts,
         renames=renames(sites, kinds, faults),
         written=Written(None, tree),

@@ -6,10 +6,13 @@ from firstfix.finding.collector import Collector
 from firstfix.offers.model import AIMS, LEAST_CHANGE, LEAST_COST, NO_WISH, Before, Goods, Wish
 from firstfix.offers.read_offers import ShopReader, read_goods
 from firstfix.plan.model import ShopSpec, WishSpec, Written
-from firstfix.source.fields import Fields, as_integer, check_name
-from firstfix.source.node import Mapping, Node, clip
+from firstfix.source.fields import Fields, as_integer, as_text, check_name
+from firstfix.source.node import Mapping, Node, Sequence, clip, describe, is_null
+from firstfix.span import Span
 
-PURCHASE_KEYS = ("aim", "before", "energy-price", "note")
+PURCHASE_KEYS = ("aim", "before", "instead", "energy-price", "note")
+# Each is a build of its own.
+_MOST_INSTEAD = 20
 _MOST_PACKS = 100_000
 
 
@@ -40,10 +43,35 @@ def read_wish(fields: Fields, faults: Collector) -> WishSpec:
             "'least-change' keeps to an earlier order, which stands under 'before'; none is written there",
         )
         aim = None
+    instead = tuple(_instead(wish, faults))
+    if len(instead) > _MOST_INSTEAD:
+        value = wish.value("instead")
+        assert value is not None
+        wish.wrong(value, f"'instead' names {len(instead):,} other parts; at most {_MOST_INSTEAD} are tried")
+        instead = ()
     return WishSpec(
-        Wish(aim or LEAST_COST, before, wish.number("energy-price", 0, 1000)),
+        Wish(
+            aim or LEAST_COST,
+            before,
+            wish.number("energy-price", 0, 1000),
+            tuple(pair for pair, _ in instead),
+        ),
         Written(None, node),
+        tuple(span for _, span in instead),
     )
+
+
+def _instead(wish: Fields, faults: Collector) -> Iterator[tuple[tuple[str, str], Span]]:
+    """`{core: [switch-24-poe, switch-16-managed]}`"""
+    for device, _, value in wish.table("instead"):
+        what = f"what could take the place of '{clip(device)}'"
+        if isinstance(value, Mapping):
+            wish.wrong(value, f"{what} is a part or a list of parts, not {describe(value)}")
+            continue
+        for node in value.items if isinstance(value, Sequence) else (value,):
+            part = None if node is value and is_null(node) else as_text(node, faults, what)
+            if part is not None:
+                yield (device, part), node.span
 
 
 def _before(wish: Fields, faults: Collector) -> Iterator[Before]:

@@ -1,4 +1,4 @@
-"""What an order costs, sorted by site, cabinet, VLAN, phase and shop. Each sorting adds up to the whole, to the last minor unit.
+"""What an order costs, or what is needed without one, sorted by site, cabinet, VLAN, phase and shop. Each sorting adds up to the whole, to the last minor unit.
 
 A line's money is shared out over the items it is bought for, by count or by length; the rest of a pack goes along with them.
 Postage stands by itself, for nothing needs it more than another.
@@ -12,7 +12,8 @@ from firstfix.build.hardware import Item
 from firstfix.build.ids import natural
 from firstfix.build.model import Build
 from firstfix.build.phases import PhaseKey
-from firstfix.purchase.order import Bought, Order
+from firstfix.purchase.needs import Need
+from firstfix.purchase.order import Order
 
 POSTAGE = "postage"
 
@@ -30,27 +31,40 @@ class Tally(NamedTuple):
 
 
 class Money(NamedTuple):
-    """`tools` are part of the whole, not beside it: what is still there when the work is done and may be lent or borrowed."""
+    """`whole` is what each of the tallies adds up to; `unpriced` lines are not in it. `tools` are
+    part of the whole, not beside it: what is still there when the work is done and may be lent or borrowed."""
 
     tallies: tuple[Tally, ...]
     tools: int
+    whole: int
+    unpriced: int
 
 
-def money_of(build: Build, order: Order) -> Money:
+def money_of(build: Build, needs: tuple[Need, ...], order: Order | None) -> Money:
+    """Of what is ordered; without shops, of the needs by the prices of their parts."""
     items = {item.id: item for item in build.items}
-    lines = [(bought.paid, [items[each] for each in served]) for bought, served in _lines(order)]
+    lines = [
+        (paid, [items[each] for each in served])
+        for paid, served in (_lines(needs) if order is None else _ordered_lines(order))
+    ]
     shares = [
         (item, part)
         for paid, some in lines
         for item, part in zip(some, shared(paid, map(_weight, some)), strict=True)
     ]
-    postage = order.paid - sum(paid for paid, _ in lines)
+    goods = sum(paid for paid, _ in lines)
+    whole = goods if order is None else order.paid
     tallies = [
-        Tally(by, _sorted(build, by, _summed((key(build, item), part) for item, part in shares), postage))
+        Tally(
+            by, _sorted(build, by, _summed((key(build, item), part) for item, part in shares), whole - goods)
+        )
         for by, key in _KEYS.items()
     ]
-    by_shop = tuple(Share(parcel.shop.name, parcel.paid) for parcel in order.parcels)
-    return Money((*tallies, Tally("shop, postage included", by_shop)), _tools(build, shares))
+    if order is not None:
+        by_shop = tuple(Share(parcel.shop.name, parcel.paid) for parcel in order.parcels)
+        tallies.append(Tally("shop, postage included", by_shop))
+    priced = len({each.need for parcel in order.parcels for each in parcel.lines}) if order else len(lines)
+    return Money(tuple(tallies), _tools(build, shares), whole, len(needs) - priced)
 
 
 def shared(paid: int, weights: Iterable[float]) -> list[int]:
@@ -65,9 +79,13 @@ def shared(paid: int, weights: Iterable[float]) -> list[int]:
     return parts
 
 
-def _lines(order: Order) -> Iterator[tuple[Bought, tuple[str, ...]]]:
+def _ordered_lines(order: Order) -> Iterator[tuple[int, tuple[str, ...]]]:
     needs = {need.id: need for need in order.asked.needs}
-    return ((bought, needs[bought.need].items) for parcel in order.parcels for bought in parcel.lines)
+    return ((bought.paid, needs[bought.need].items) for parcel in order.parcels for bought in parcel.lines)
+
+
+def _lines(needs: tuple[Need, ...]) -> Iterator[tuple[int, tuple[str, ...]]]:
+    return ((price, need.items) for need in needs if isinstance(price := need.amount.price, int))
 
 
 def _weight(item: Item) -> float:

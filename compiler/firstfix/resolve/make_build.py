@@ -32,9 +32,10 @@ from firstfix.resolve.phases import resolve_phases
 from firstfix.resolve.pieces import resolve_pieces, without_pieces
 from firstfix.resolve.places import resolve_places
 from firstfix.resolve.poe import resolve_poe
-from firstfix.resolve.shops import resolve_shops
+from firstfix.resolve.shops import check_instead, resolve_shops
 from firstfix.resolve.stock import take_from_stock
 from firstfix.resolve.vlans import resolve_vlans
+from firstfix.resolve.working import resolve_work
 
 _Thing = TypeVar("_Thing")
 
@@ -76,6 +77,7 @@ def make_build(plan: Plan, shipped: Library, choices: Choices = NO_CHOICES) -> B
     laid = with_colours(plan, laid, channels, ports.setups, _colours(chains))
     items = resolve_items(equipment, pieces, field, feeds, leads, plan.cabling, library, notes)
     items = items_in_phases(items, links, pieces, places.ways, equipment, phases)
+    check_instead(plan.purchase, equipment.devices, library, notes)
     shops = resolve_shops(plan.shops, plan.purchase, library, notes) if plan.shops else ()
     stock = take_from_stock(plan.stock, items, laid, library, notes)
     return Build(
@@ -119,6 +121,7 @@ def make_build(plan: Plan, shipped: Library, choices: Choices = NO_CHOICES) -> B
         stock=stock.lots,
         shops=shops,
         purchase=plan.purchase.wish,
+        working=resolve_work(plan.work),
         internet=internet,
         spares=plan.cabling.spares,
         phases=phases.phases,

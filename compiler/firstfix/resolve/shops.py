@@ -1,7 +1,9 @@
 """Shops with the offers that can be used: of parts that there are, by length where a thing is bought by length."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
+from firstfix.build import ids
+from firstfix.build.hardware import Device
 from firstfix.offers.model import Goods, Offer, Shop
 from firstfix.parts.part import Library, Part
 from firstfix.plan.colours import COLOURS
@@ -31,6 +33,15 @@ def resolve_shops(
     shops = tuple(sorted((_shop(spec, library, notes) for spec in specs), key=lambda shop: shop.name))
     _check_before(shops, wish, notes)
     return shops
+
+
+def check_instead(wish: WishSpec, devices: Mapping[str, Device], library: Library, notes: Notes) -> None:
+    """Other parts are known, and so are the devices whose place they could take."""
+    for (device, part), at in zip(wish.wish.instead, wish.instead_at, strict=True):
+        if ids.device(device) not in devices:
+            notes.unknown_name("purchase", device, "device", map(ids.path, devices), at)
+        elif part not in library:
+            notes.unknown_name("purchase", part, "part", library, at)
 
 
 def _shop(spec: ShopSpec, library: Library, notes: Notes) -> Shop:

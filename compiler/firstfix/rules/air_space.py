@@ -102,7 +102,7 @@ def clear_space(build: Build) -> Iterator[Outcome]:
     Compares: clear height above (below) it [mm] >= what its part asks for (`cooling: {above: …, below: …}`). Clear are units with
         nothing in them, cover panels, and units kept free, as long as they are; on a shelf, what its units leave over its height.
         Above the highest unit nothing is taken to be clear.
-    Skips: things that ask for none; below a thing that stands on a shelf.
+    Skips: things that ask for none; below a thing that stands on a shelf; what is too tall for its shelf (shelf-space has it).
     Cannot tell: a part without a fan that does not say what it asks for, one on a shelf that does not say its height.
     Remedy: leave a unit free above it, or a range of units that is taller for its shelf.
     """
@@ -124,6 +124,8 @@ def _judge(build: Build, device: Device, layouts: _Layouts) -> Iterator[Outcome]
     if mount is None:
         return
     at = build.provenance.span(device.id, "part")
+    if device.carried_by and _is_too_tall(device, mount):
+        return
     if isinstance(cooling.above, Unknown):
         if cooling.by == "passive":
             missing = f"how much clear space '{device.part.name}' asks for (`cooling: {{above: …}}`)"
@@ -159,6 +161,11 @@ def _over_itself(device: Device, mount: Mount) -> Term | Unknown:
     if tall is None:
         return Unknown(f"the height of '{part.name}' (`size: {{height: …}}`)")
     return Term(f"{given}U for its shelf less its own height", max(0.0, opening_height_mm(given) - tall), AUTHOR)  # fmt: skip
+
+
+def _is_too_tall(device: Device, mount: Mount) -> bool:
+    tall = _height_mm(device.part)
+    return tall is not None and not at_most(tall, opening_height_mm(mount.high - mount.low + 1))
 
 
 def _height_mm(part: Part) -> float | None:

@@ -14,6 +14,9 @@ from firstfix.rules.mains_loads import ELECTRICIAN
 from firstfix.rules.rule import Fine, Outcome, Rule, rule
 from firstfix.rules.typical import rests_on
 
+# Plugs that go into their outlet either way round; from memory of the drawings that IEC/TR 60083 shows.
+_TURNING = ("C", "F", "L")
+
 
 @rule("outlets-covered", Level.ERROR, COMMON_PRACTICE)
 def outlets_covered(build: Build) -> Iterator[Outcome]:
@@ -22,7 +25,8 @@ def outlets_covered(build: Build) -> Iterator[Outcome]:
     Because: eight outlets take eight plugs, but only four of the adaptors that come with small things.
     Compares: outlets that its plugs take and cover, at the best arrangement in one row <= its outlets. An adaptor takes its own and
         covers as many as its part says (`blocks`); two never cover the same one; at each end of the row an adaptor may stand
-        over. Where it fits only if adaptors can be turned either way round, it is a warning.
+        over. Where it fits only if adaptors can be turned either way round, it is a warning; plugs of kind C, F and L can
+        (`mains: {plug: F}` of the plan).
     Skips: a room's own outlets, of which nobody says how they lie; adaptors with unknown `blocks` where the rest leaves room.
     Cannot tell: an adaptor that does not say how many outlets it covers.
     Remedy: a short lead between adaptor and strip, a strip with its outlets further apart, or one with more of them.
@@ -70,7 +74,8 @@ def _covered(build: Build, strip: Device, plugged: tuple[Device, ...]) -> Outcom
     blocks = [_blocks(each) for each in plugged]
     known = [each or 0 for each in blocks]
     outlets = strip.part.mains.outlets
-    best, fixed = outlets_needed(known, True), outlets_needed(known, False)
+    best = outlets_needed(known, True)
+    fixed = best if build.mains.plug in _TURNING else outlets_needed(known, False)
     if best <= outlets and None in blocks:
         unknown = (each for each, block in zip(plugged, blocks, strict=True) if block is None)
         return outlets_covered.cannot_tell(strip.id, at, *(f"how many outlets '{each.name}' covers (`mains: {{blocks: …}}`)" for each in unknown))  # fmt: skip

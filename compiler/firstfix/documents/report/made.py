@@ -1,7 +1,9 @@
 """What the documents of one build share, made once: purchases, work, drawings, and a look-up by jack and device."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
+from firstfix.build import ids
 from firstfix.build.model import Build
 from firstfix.documents.drawing.elevation import cabinet_elevation
 from firstfix.documents.drawing.kit import Drawing
@@ -10,6 +12,7 @@ from firstfix.documents.stubs.lookup import Lookup, lookup
 from firstfix.documents.stubs.text import folder_name
 from firstfix.finding.model import Report
 from firstfix.progress.model import NOTHING_KEPT, Progress
+from firstfix.purchase.alternatives import Alternative, Priced, Tried, alternative, priced
 from firstfix.purchase.needs import Need, needs
 from firstfix.purchase.order import Order
 from firstfix.purchase.order import order as order_from
@@ -40,6 +43,7 @@ class Made:
     cabinets: tuple[tuple[str, Drawing], ...]
     remaining: Remaining | None
     order: Order | None = None
+    alternatives: tuple[Alternative, ...] = ()
 
     @property
     def done(self) -> frozenset[str]:
@@ -47,7 +51,9 @@ class Made:
         return self.remaining.done if self.remaining is not None else frozenset()
 
 
-def make(build: Build, report: Report, progress: Progress = NOTHING_KEPT) -> Made:
+def make(
+    build: Build, report: Report, progress: Progress = NOTHING_KEPT, tried: tuple[Tried, ...] = ()
+) -> Made:
     work, to_buy = order(tasks(build), build.phases), needs(build)
     ordered = ordered_already(to_buy, progress)
     to_shops = order_from(build, to_buy, ordered)
@@ -64,7 +70,18 @@ def make(build: Build, report: Report, progress: Progress = NOTHING_KEPT) -> Mad
         tuple(_elevations(build)),
         remaining(build, work, to_buy, progress) if progress.is_kept else None,
         to_shops,
+        tuple(_alternatives(build, progress, tried, priced(to_buy, to_shops))) if tried else (),
     )
+
+
+def _alternatives(
+    build: Build, progress: Progress, tried: tuple[Tried, ...], now: Priced
+) -> Iterator[Alternative]:
+    for each in tried:
+        to_buy = needs(each.build)
+        to_shops = order_from(each.build, to_buy, ordered_already(to_buy, progress))
+        device = build.devices[ids.device(each.device)]
+        yield alternative(each, device.part.name, now, priced(to_buy, to_shops))
 
 
 def _elevations(build: Build) -> list[tuple[str, Drawing]]:
