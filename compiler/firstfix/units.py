@@ -160,7 +160,8 @@ _MEANT: Mapping[str, tuple[str, ...]] = {
     "gbps": ("Gb/s",), "gbit": ("Gb/s",), "gig": ("Gb/s",), "gb": ("Gb/s",), "g": ("Gb/s", "g"), "gbe": ("Gb/s",),
     "mbps": ("Mb/s",), "mbit": ("Mb/s",), "mb": ("Mb/s",), "kilo": ("kg",), "kilos": ("kg",), "kgs": ("kg",), "lbs": ("lb",),
     "pounds": ("lb",), "deg": ("\u00b0C", "\u00b0F"), "degrees": ("\u00b0C", "\u00b0F"), "celsius": ("\u00b0C",), "\u00b0": ("\u00b0C", "\u00b0F"),
-    "mm": ("mm2",), "sqmm": ("mm2",), "qmm": ("mm2",), "units": ("U",), "unit": ("U",), "hr": ("h",), "hrs": ("h",), "mins": ("min",), "secs": ("s",), "d": ("days",),
+    "mm": ("mm2",), "sqmm": ("mm2",), "qmm": ("mm2",), "units": ("U",), "unit": ("U",),
+    "hr": ("h",), "hrs": ("h",), "mins": ("min",), "secs": ("s",), "d": ("days",),
 }  # fmt: skip
 _COMMA = re.compile(r"([+-]?[0-9]{1,12}),([0-9]{1,12})\s*(\S.*)?")
 _SPREAD = re.compile(r"([0-9.]{1,12})\s*(?:-|\u2013|\.\.|to)\s*([0-9.]{1,12})\s*(\S.*)?")

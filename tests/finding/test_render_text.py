@@ -44,7 +44,41 @@ def test_past_two_hundred_findings_are_counted() -> None:
     ]
     text = render_text(report(many), {})
     assert text.count("  note  r\n") == MOST_IN_FULL
-    assert "\nand 3 more findings\n" in text
+    assert "\nand 3 more findings; `--format json` has all\n" in text
+
+
+def _waiting(rule: str, subject: str, waits: bool) -> Undetermined:
+    return Undetermined(rule, subject, None, (Label(None, f"what is missing at {subject}"),), waits)
+
+
+def test_what_waits_for_a_fault_is_one_line_and_is_still_counted() -> None:
+    many = [_waiting("device-cut-off", f"device:d-{number}", True) for number in range(17)]
+    untold = _waiting("poe-class", "device:other", False)
+    text = render_text(report([TAB], [*many, _waiting("unpowered", "device:d-1", True), untold]), TEXTS)
+    assert "18 judgements wait for the faults above to be mended: device-cut-off 17, unpowered 1\n" in text
+    assert "what is missing at device:d-" not in text
+    assert "what is missing at device:other" in text
+    assert "1 error, no warnings, no notes, 19 cannot tell" in text
+
+
+def test_without_a_fault_nothing_waits() -> None:
+    text = render_text(report([PLACELESS], [_waiting("unpowered", "device:d-1", True)]), TEXTS)
+    assert "what is missing at device:d-1" in text
+    assert "wait" not in text
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["<script>alert(1)</script>", "'\"`", "\u202eeman", "e\u0301\u0301\u0301" * 60, "\U0001f41d" * 30, "n" * 200, "\x1b[2J", "a\r\nb\u2028c"],
+)  # fmt: skip
+def test_names_of_strangers_are_harmless_where_judgements_wait(name: str) -> None:
+    """Of what waits, only the rules are named; elsewhere a name moves nothing and fills at most its lines."""
+    waiting, untold = _waiting("unpowered", name, True), _waiting("poe-class", name, False)
+    fault = replace(TAB, message=f"there is no device '{name}'", subject=name)
+    text = render_text(report([fault], [waiting, untold]), TEXTS)
+    assert text.isprintable() or set(filter(lambda each: not each.isprintable(), text)) == {"\n"}
+    assert max(map(cells, text.splitlines())) <= WIDTH
+    assert len(text.splitlines()) < 30
 
 
 def test_marks_stand_under_the_place() -> None:

@@ -14,13 +14,13 @@ from repo.editing import LANGUAGE_PLANS, PLANS, ROOT, compiled
 from repo.editing import read as read_anew
 
 EXAMPLES = (*PLANS, *LANGUAGE_PLANS)
+_RULES = ROOT / "tests" / "rules"
+# What stands beside a plan (`bad.allocations.yaml`) is no plan.
 BAD_PLANS = tuple(
-    path
-    for pattern in ("bad*", "edge_over*", "missing*")
-    for path in sorted((ROOT / "tests" / "rules").glob(f"*/{pattern}.yaml"))
-    # What stands beside a plan is no plan.
-    if "." not in path.stem
+    path for path in sorted(_RULES.glob("*/*.yaml")) if "." not in path.stem and "good" not in path.stem
 )
+# One of each rule, for laws that compile each plan several times.
+ONE_OF_EACH_RULE = tuple(sorted(_RULES.glob("*/bad.yaml")))
 
 read = cache(read_anew)
 """A plan as data, read once: nobody changes it in place."""
@@ -57,4 +57,4 @@ def changed(node: Any, change: Callable[[Any, tuple[str, ...]], Any], at: tuple[
     return change(node, at)
 
 
-__all__ = ["BAD_PLANS", "EXAMPLES", "changed", "compiled", "name_of", "read", "verdicts"]
+__all__ = ["BAD_PLANS", "EXAMPLES", "ONE_OF_EACH_RULE", "changed", "compiled", "name_of", "read", "verdicts"]

@@ -7,9 +7,9 @@ from typing import Any
 
 import pytest
 
-from laws.corpus import BAD_PLANS, EXAMPLES, changed, compiled, name_of, read, verdicts
+from laws.corpus import EXAMPLES, ONE_OF_EACH_RULE, changed, compiled, name_of, read, verdicts
 
-ALL_PLANS = (*EXAMPLES, *BAD_PLANS)
+ALL_PLANS = (*EXAMPLES, *ONE_OF_EACH_RULE)
 # Before every device's name: sorts as before, so that jacks are dealt out as before.
 _MARK = "zq-"
 # What in a plan names devices, by the last keys of its path; a run's hops and the like may go on with "/jack".

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from laws.corpus import BAD_PLANS, EXAMPLES, changed, compiled, name_of, read, verdicts
+from laws.corpus import EXAMPLES, ONE_OF_EACH_RULE, changed, compiled, name_of, read, verdicts
 
 _FIGURE = r"(?<![\w.-])(-?\d+(?:\.\d+)?) "
 _METRES = re.compile(_FIGURE + r"m(?![\w³²/])")
@@ -26,7 +26,7 @@ def _in_other_units(leaf: Any, at: tuple[str, ...]) -> Any:
     return _CELSIUS.sub(lambda found: f"{float(found[1]) * 1.8 + 32:.10f} °F", leaf)
 
 
-@pytest.mark.parametrize("path", [*EXAMPLES, *BAD_PLANS], ids=name_of)
+@pytest.mark.parametrize("path", [*EXAMPLES, *ONE_OF_EACH_RULE], ids=name_of)
 def test_the_same_in_other_units(path: Path, tmp_path: Path) -> None:
     plan = read(path)
     other = changed(plan, _in_other_units)

@@ -47,7 +47,7 @@ FAULTS = (
     ),
     (
         "stock: {cord-cat6: 6}\n",
-        "1:20: a length of 'cord-cat6' in stock is a length: '6' has no unit; write '6 m' or '6 mm' or '6 ft'",
+        "1:20: 'cord-cat6' in stock is said by length, such as {1 m: 6}, not '6'",
     ),
     (
         "stock: {cord-cat6: {2 m gren: 6}}\n",

@@ -103,6 +103,6 @@ def _ports(given: dict[str, str], found: dict[str, str]) -> dict[str, str]:
     rate = given.get(PORT_RATE, "unknown")
     parsed = 0.0 if rate == "unknown" else parse_quantity(rate, RATE)
     if isinstance(parsed, QuantityFault):
-        raise SheetFault(f"'rate' is {RATE.name}: {parsed.problem}; write '{parsed.suggestions[0]}'")
+        raise SheetFault(f"'rate' is {RATE.name}: {parsed.problem}; write '{(parsed.suggestions or (RATE.example,))[0]}'")
     names = "1" if int(count) == 1 else f"1-{int(count)}"
     return {"jacks": f"{{{names}: {{family: rj45, rate: {rate}}}}}"}

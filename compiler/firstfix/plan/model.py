@@ -391,6 +391,6 @@ class Plan:
     internet: InternetSpec | None = None
     exceptions: tuple[Exemption, ...] = ()
     shops: tuple[ShopSpec, ...] = ()
-    purchase: WishSpec = WishSpec()  # noqa: RUF009  # frozen, so it may be shared
+    purchase: WishSpec = WishSpec()  # frozen, so it may be shared
     work: WorkSpec | None = None
     in_doubt: frozenset[str] = field(default=frozenset(), compare=False, repr=False)

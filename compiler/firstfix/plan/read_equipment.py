@@ -8,9 +8,9 @@ from firstfix.parts.part import KINDS, Library
 from firstfix.plan.model import DeviceSpec, Written
 from firstfix.plan.overlay import overlaid
 from firstfix.plan.series import SeriesReader
+from firstfix.source.doubt import leave_out
 from firstfix.source.fields import Fields
 from firstfix.source.kinds import VALUE_KIND
-from firstfix.source.doubt import leave_out
 from firstfix.source.nearest import nearest_word
 from firstfix.source.node import Mapping as Table
 from firstfix.source.node import Node, Scalar, clip

@@ -13,7 +13,6 @@ from firstfix.resolve.phases import PhaseOrder
 from firstfix.resolve.places import Places, find_room
 from firstfix.resolve.settle import find_part, settle_room
 
-
 # What no run can end at, and where it is said instead.
 _NO_DEVICES = {
     "cabinet": "declared under 'cabinets'", "cable": "said under 'cabling', or as 'cable' at a link",

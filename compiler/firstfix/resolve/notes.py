@@ -11,7 +11,6 @@ from firstfix.source.nearest import nearest
 from firstfix.source.node import Mapping, Node, Scalar, Sequence, clip
 from firstfix.span import Span
 
-
 # So many names that there are stand in a message, where none is near.
 _FEW = 6
 

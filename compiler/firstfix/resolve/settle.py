@@ -6,7 +6,6 @@ from firstfix.resolve.notes import Notes
 from firstfix.resolve.places import Places, find_room
 from firstfix.span import Span
 
-
 _HOW = {
     True: "; write its 'room', or put it into the layout of a cabinet",
     False: "; write its 'room'",
