@@ -1,5 +1,7 @@
 """Parts, bridges, rings, cycles and shortest routes against networkx on random multigraphs."""
 
+from typing import Any
+
 import networkx as nx
 import pytest
 from hypothesis import given, settings
@@ -136,14 +138,18 @@ def test_of_all_shortest_routes_the_first_is_taken_whatever_was_asked_before(
     ways: list[tuple[str, str, float]], start: str, end: str
 ) -> None:
     edges = [(f"w{(7 * number) % 20:02}", a, b, metres) for number, (a, b, metres) in enumerate(ways)]
-    steps = {node: [] for node in NODES} | steps_of(edges)
+    steps: dict[str, list[Step]] = {node: [] for node in NODES}
+    steps.update(steps_of(edges))
     weight = {name: metres for name, _, _, metres in edges}
     graph: nx.MultiGraph[str] = nx.MultiGraph()
     graph.add_nodes_from(NODES)
-    graph.add_edges_from((a, b, name) for name, a, b, _ in edges)
-    simple = nx.all_simple_edge_paths(graph, start, end) if start != end else [[]]
-    routes = [tuple(name for _, _, name in path) for path in simple]
-    first = min(routes, key=lambda route: (sum(weight[each] for each in route), len(route), route), default=None)
+    for name, a, b, _ in edges:
+        graph.add_edge(a, b, name)
+    simple: list[list[Any]] = list(nx.all_simple_edge_paths(graph, start, end)) if start != end else [[]]
+    routes = [tuple(step[2] for step in path) for path in simple]
+    first = min(
+        routes, key=lambda route: (sum(weight[each] for each in route), len(route), route), default=None
+    )
     asked_alone, asked_after = Shortest(steps), Shortest(steps)
     for other in NODES:
         asked_after.route(other, start)

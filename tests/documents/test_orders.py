@@ -49,6 +49,13 @@ def test_the_overview_says_what_is_not_ordered_and_what_is_proven() -> None:
     assert "this is proven" in text
 
 
+def test_what_is_bought_beyond_the_need_is_said() -> None:
+    shops = SHOPS.replace("cord-cat6/2m: 3.4\n", "cord-cat6/2m: {price: 3.4, from: {6: 2.1}}\n")
+    build = farm(shops=shops)
+    assert "cord-cat6/2m: 6 are bought and 5 needed" in overview_markdown(build, ordered(build)[1])
+    assert "More than needed" not in overview_markdown(farm(), ordered(farm())[1])
+
+
 def test_a_dearer_aim_says_what_it_costs() -> None:
     build = farm("purchase: {aim: least-change, before: {gear-post: {surge-protector: 2}}}")
     _, found = ordered(build)

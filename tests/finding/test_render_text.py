@@ -2,14 +2,16 @@
 
 import re
 import unicodedata
+from dataclasses import replace
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from syrupy.assertion import SnapshotAssertion
 
-from finding.sample import BUDGET, EMPTY, HOSTILE, REPORT, TEXTS
+from finding.sample import BUDGET, EMPTY, HOSTILE, PLACELESS, REPORT, TAB, TEXTS
 from firstfix.finding.fit import cells, cut, visible, wrapped
-from firstfix.finding.model import COMMON_PRACTICE, Finding, Label, Level, report
+from firstfix.finding.model import COMMON_PRACTICE, Finding, Label, Level, Undetermined, report
 from firstfix.finding.render_text import COLOURED, MOST_IN_FULL, WIDTH, render_text
 from firstfix.span import Span
 

@@ -56,7 +56,8 @@ def main(given: list[str]) -> int:
     kept = Path(given[2] if len(given) > 2 else "fuzz-failures")
     bad = 0
     with tempfile.TemporaryDirectory() as scratch:
-        for bad, failure in enumerate(failures(count, seed, Path(scratch)), 1):
+        for failure in failures(count, seed, Path(scratch)):
+            bad += 1
             kept.mkdir(exist_ok=True)
             (kept / f"mutant-{seed}-{failure.number}.yaml").write_bytes(failure.text)
             (kept / f"mutant-{seed}-{failure.number}.txt").write_text(failure.why)

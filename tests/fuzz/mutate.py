@@ -20,7 +20,7 @@ Place = tuple[Any, Any]
 """A table or list, and the key or index of one of its values."""
 
 
-class _PlainDumper(CEmitter, SafeRepresenter, BaseResolver):  # type: ignore[misc]
+class _PlainDumper(CEmitter, SafeRepresenter, BaseResolver):
     """Writes every text plain where it can be plain, numbers too: to our reader all values are texts."""
 
     def __init__(self, stream: Any, **_: Any) -> None:
@@ -28,7 +28,7 @@ class _PlainDumper(CEmitter, SafeRepresenter, BaseResolver):  # type: ignore[mis
         SafeRepresenter.__init__(self, sort_keys=False)
         BaseResolver.__init__(self)
 
-    def ignore_aliases(self, data: Any) -> bool:
+    def ignore_aliases(self, data: Any) -> bool:  # noqa: ARG002 - as PyYAML calls it
         return True
 
 

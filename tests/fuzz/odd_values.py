@@ -24,7 +24,9 @@ ODD_TREES: tuple[object, ...] = (
 
 # Strewn into a text, byte by byte.
 ODD_BYTES: tuple[bytes, ...] = (
-    b"{", b"}", b"[", b"]", b":", b": ", b",", b"- ", b"? ", b"\n", b"\r", b"  ", b"\t", b"'", b'"', b"*a", b"&a ", b"!x ", b"!!binary ", b"<<: *a", b"|\n", b">-\n",
-    b"---\n", b"...\n", b"%YAML 9.9\n", b"%TAG ! x\n", b"#", b"\x00", b"\x07", b"\x1b[31m", b"\x7f", b"\xff", b"\xc0\xaf", b"\xed\xa0\x80", b"\xef\xbb\xbf", b"\xc2\x85",
+    b"{", b"}", b"[", b"]", b":", b": ", b",", b"- ", b"? ", b"\n", b"\r", b"  ", b"\t", b"'", b'"', b"*a", b"&a ", b"!x ",
+    b"!!binary ", b"<<: *a", b"|\n", b">-\n",
+    b"---\n", b"...\n", b"%YAML 9.9\n", b"%TAG ! x\n", b"#", b"\x00", b"\x07", b"\x1b[31m", b"\x7f", b"\xff", b"\xc0\xaf", b"\xed\xa0\x80",
+    b"\xef\xbb\xbf", b"\xc2\x85",
     b"\xe2\x80\xa8", b"\xe2\x80\xae", b"\xf4\x90\x80\x80", b"\\", b"\\x00", b"@", b"`", b"~", b"999999999999", b"1..4", b"..", b"/", b"-",
 )  # fmt: skip

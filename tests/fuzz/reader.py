@@ -86,7 +86,7 @@ class Coverage:
         gained, self._new = self._new, 0
         return gained
 
-    def _called(self, frame: FrameType, event: str, arg: Any) -> Any:
+    def _called(self, frame: FrameType, event: str, arg: Any) -> Any:  # noqa: ARG002 - as sys.settrace calls it
         code = frame.f_code
         is_watched = self._is_watched.get(code)
         if is_watched is None:
@@ -113,7 +113,9 @@ class Coverage:
 class Fuzzer:
     """Inputs made from `corpus`, which grows. `crashes` holds one input for each place where something was raised."""
 
-    def __init__(self, corpus: list[bytes], seed: int, read: Read, watched: tuple[str, ...] = WATCHED) -> None:
+    def __init__(
+        self, corpus: list[bytes], seed: int, read: Read, watched: tuple[str, ...] = WATCHED
+    ) -> None:
         self.corpus: list[bytes] = []
         self.crashes: list[Crash] = []
         self.coverage = Coverage(watched)

@@ -36,9 +36,9 @@ def test_a_mutant_is_the_same_whenever_it_is_made() -> None:
 def test_the_judge_tells_a_trace_and_markup(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     sound = plans()[0]
     assert judge(sound, tmp_path) == ""
-    monkeypatch.setattr("fuzz.judge.results", lambda compiled: {"report.html": b"<p><script>alert(1)</script>"})
+    monkeypatch.setattr("fuzz.judge.results", lambda _: {"report.html": b"<p><script>alert(1)</script>"})
     assert "markup" in judge(sound, tmp_path, with_documents=True)
-    monkeypatch.setattr("fuzz.judge.render_text", lambda report, texts: 1 / 0)
+    monkeypatch.setattr("fuzz.judge.render_text", lambda *_: 1 / 0)
     assert "ZeroDivisionError" in judge(sound, tmp_path)
 
 

@@ -42,6 +42,7 @@ def _line(finding: Finding) -> str:
 def table() -> Mapping[str, list[str]]:
     """Trick to what is expected of it."""
     found: dict[str, list[str]] = {}
+    name = ""
     for line in TABLE.read_text("utf-8").split("\n"):
         if line.startswith("  "):
             found[name].append(line.strip(" "))
@@ -52,7 +53,9 @@ def table() -> Mapping[str, list[str]]:
 
 
 def main() -> int:
-    lines = ["# What each trick is answered with. Written by tests/hostile/expected.py; read the difference before you keep it."]
+    lines = [
+        "# What each trick is answered with. Written by tests/hostile/expected.py; read the difference before you keep it."
+    ]
     with tempfile.TemporaryDirectory() as folder:
         for trick in trick_files():
             lines.append(trick.name)

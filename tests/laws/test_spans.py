@@ -1,10 +1,12 @@
 """Whatever is said stands somewhere in the plan's text: each place lies in it, cuts no word, and its line is about what is said."""
 
 import re
+from functools import cache
 from pathlib import Path
 
 import pytest
 
+from firstfix.finding.model import Report
 from firstfix.pipeline import compile_plan
 from firstfix.span import Span
 from laws.corpus import BAD_PLANS, EXAMPLES, name_of
@@ -24,9 +26,14 @@ def _standing_in(lines: list[str], number: int) -> list[str]:
     return found
 
 
+@cache
+def _report(path: Path) -> Report:
+    return compile_plan(path, path.name).report
+
+
 def _places(path: Path, with_labels: bool = True) -> list[tuple[str, str, Span]]:
     """Rule, everything that is said, and the place, of each verdict in the plan's own file."""
-    report = compile_plan(path, path.name).report
+    report = _report(path)
     found = [(each.rule, f"{each.subject} {each.message}", each.primary) for each in report.findings]
     found += [
         (each.rule, " ".join((each.subject, *(label.text for label in each.missing))), each.primary)

@@ -59,6 +59,7 @@ NEEDED = {
     "power-cord": f"{CABLE} cable.gauge cable.plug-length cable.ends cable.current",
     "jack-module": "price fits category screened depth wire",
     "plug": "price category screened wire pack",
+    "fibre-end": "price fits category",
     "fastener": "price pack rails thread fastener.form fastener.length fastener.head fastener.head-height",
     "fastener/wall": "price pack fastener.form fastener.length",
     "label": "price pack size.width size.height",

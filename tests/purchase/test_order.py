@@ -197,6 +197,40 @@ def test_a_shop_that_has_too_few_is_topped_up_elsewhere_or_said() -> None:
     assert ("yard-camera", "the shops have only 1 of the 2") in [(each.line, each.why) for each in found.held]
 
 
+def test_shops_where_nothing_can_be_ordered_make_an_order_of_nothing() -> None:
+    shops = "purchase: {aim: least-cost, energy-price: 0.30}\nshops: {stall: {offers: {wall-box: 2}}, bare: {postage: 1}}\n"
+    to_buy, found = ordered(farm(shops=shops))
+    assert found.parcels == ()
+    assert len(found.held) == len(to_buy)
+
+
+def test_a_shop_that_cannot_reach_its_own_least_order_is_left_out() -> None:
+    shops = SHOPS.replace(
+        "  market-stall:\n",
+        "  corner:\n    postage: 0\n    least-order: 5\n    offers: {wall-box: {price: 2, most: 2}}\n  market-stall:\n",
+    )
+    _, found = ordered(farm(shops=shops))
+    assert found.parcels
+    assert "'corner', 'market-stall' and 'over-the-border'" in found.held[0].why
+
+
+def test_cable_is_held_back_where_its_runs_cannot_be_cut() -> None:
+    shops = SHOPS.replace("      cat6-buried/50m: 47\n", "").replace(
+        "cat6-buried/100m: 84", "cat6-buried/40m: 30"
+    )
+    _, found = ordered(farm(shops=shops))
+    assert ("cat6-buried", "its longest run (45.13 m) is longer than any length offered") in [
+        (each.line, each.why) for each in found.held
+    ]
+    shops = SHOPS.replace("      cat6-buried/100m: 84\n", "").replace(
+        "cat6-buried/50m: 47", "cat6-buried/50m: {price: 47, most: 1}"
+    )
+    _, found = ordered(farm(shops=shops))
+    assert ("cat6-buried", "its runs cannot be cut from all that the shops have") in [
+        (each.line, each.why) for each in found.held
+    ]
+
+
 def test_bad_entries_keep_only_themselves_out() -> None:
     shops = (
         SHOPS.replace("jack-cat6: [{price: 4.1}", "jack-cat6: [{price: -4.1}")

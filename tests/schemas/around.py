@@ -39,6 +39,7 @@ PLACES: dict[str, Place] = {
     "houseMains": Place(("mains",), {}),
     "shop": Place(("shops", "north"), {}),
     "offer": Place(("shops", "north", "offers", "jack-cat6"), {"price": 10}),
+    "work": Place(("work",), {}),
     "wish": Place(("purchase",), {}),
     "circuit": Place(("circuits", "ring-1"), {"rating": "16 A"}),
     "phase": Place(("phases", "spring"), {}),
@@ -115,7 +116,7 @@ def plan_with(table: str, key: str, value: Any) -> dict[str, Any]:
     plan = {place.way[0]: made}
     if place.way[0] == "cabinets":
         plan["cabinets"]["main"] = {"part": "wall-cabinet-12u", **plan["cabinets"]["main"]}
-    if place.way[0] == "shops":
+    if place.way[0] in ("shops", "work"):
         plan["start"] = "2027-03-01"
     if place.way[0] == "parts" and (table, key) != ("part", "like"):
         of_table = _LIKE.get(key if table == "part" else table, "camera")

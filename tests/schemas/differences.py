@@ -26,6 +26,7 @@ ONLY_THE_READER = (
     (r".* is no (jack and no range|place on a run)", "a range that runs backwards"),
     (r"'address' is an address with its prefix", "how long a prefix may be"),
     (r".* is a (whole )?number from ", "how a number is written: 1e3, 0x10 and 4.0 are lost before a schema sees them"),
+    (r"'.*' (says nothing without|lies before) the plan's 'start'", "when the plan starts"),
     (r"'lead' of ", "how long it is from one day to another"),
     (r"a price in .* has at most .* decimals", "how many decimals a currency has"),
     (r"from .* packs on, each costs no less", "which of two prices is more"),

@@ -39,11 +39,13 @@ from firstfix.plan import (
     read_places,
     read_rooms,
     read_shops,
+    read_work,
 )
 from firstfix.plan.colours import COLOURS
 from firstfix.plan.model import RUNS, CordColours
 from firstfix.plan.read import PLAN_KEYS
 from firstfix.standards.poe import PRIORITIES
+from firstfix.standards.work import kinds_of_step
 from schemas.around import keys
 from schemas.judging import schema, validator
 
@@ -73,6 +75,7 @@ READERS: dict[str, Iterable[str]] = {
     "shop": read_offers.SHOP_KEYS,
     "offer": read_offers.OFFER_KEYS,
     "wish": read_shops.PURCHASE_KEYS,
+    "work": read_work.WORK_KEYS,
     "phase": read_phases._PHASE_KEYS,
     "exception": read_exceptions._KEYS,
     "part": read.PART_KEYS,
@@ -154,6 +157,8 @@ WORDS: dict[tuple[str, str], Iterable[object]] = {
     ("pathway", "form"): (*forms.PATHWAYS, "unknown"),
 }
 LISTS: dict[str, Iterable[str]] = {
+    "weekday": read_work.DAY_NAMES,
+    "stepKind": kinds_of_step(),
     "colour": COLOURS,
     "wallMaterial": read_rooms.WALL_MATERIALS,
     "basis": BASES,

@@ -23,7 +23,7 @@ MARKS = {"L": "looked up", "M": "from memory", "D": "derived"}
 # How many of a table's first columns say which row it is; one where not named.
 KEYS = {
     "temperature_derating": 2, "phy_reach": 5, "fixed_link_models": 2, "optical_reach": 4, "fibre_loss": 4,
-    "separation_distance": 2, "bend_radius": 2,
+    "separation_distance": 2, "bend_radius": 2, "mains_plugs": 2, "work_durations": 2,
 }  # fmt: skip
 PROSE = ("needs", "caveat")
 

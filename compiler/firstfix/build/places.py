@@ -63,6 +63,7 @@ class Room(NamedTuple):
 
 class Way(NamedTuple):
     """A pathway between two rooms. `exposure` is indoor, outdoor or buried, and follows from `kind` (trunking, buried duct).
+    `material`: the part it is made of, or "" where that is not bought by this plan. `bends`: its quarter bends.
 
     `bundle`: how many cables are tied into one bundle there at the most. `is_owned`: it is there and open already.
     """
@@ -79,3 +80,5 @@ class Way(NamedTuple):
     bundle: Figure = _UNSAID
     phase: str = ""
     is_owned: bool = False
+    material: str = ""
+    bends: Figure = _UNSAID

@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 
 class Working(NamedTuple):
-    """`days`: of the week, Monday is 0. `hours`: minutes of work on each. `closed`: days without work, as text.
+    """`days`: of the week, Monday is 0. `minutes` of work on each. `closed`: days without work, as text.
 
     `takes`: minutes by kind of step, in place of what is usual. `lead`: days until what no shop gives a time for has come,
     None where nobody says. What is left out is a working week of common practice, no source.

@@ -122,7 +122,7 @@ def _amount(word: str, need: Need, text: str) -> str:
 def _quantity(option: str, text: str, dimension: Dimension, most: float) -> float:
     value = parse_quantity(text, dimension)
     if isinstance(value, QuantityFault):
-        written = " or ".join(f"'{each}'" for each in value.suggestions)
+        written = " or ".join(f"'{each}'" for each in value.suggestions or (dimension.example,))
         raise TroubleError(f"{option} takes {dimension.name}: {value.problem}; write {written}")
     if not 0 < value <= most:
         raise TroubleError(f"{option} of '{cut(text, 40)}' is beyond what is possible")

@@ -4,7 +4,7 @@ from itertools import groupby
 
 from firstfix.build.ids import path
 from firstfix.offers.model import FEWEST_PARCELS, LEAST_CHANGE, LEAST_COST, SOONEST
-from firstfix.purchase.ask import Held
+from firstfix.purchase.ask import Held, typed
 from firstfix.purchase.money import money
 from firstfix.purchase.order import Order, Parcel
 from firstfix.purchase.otherwise import OneShop, WhyParcel
@@ -33,8 +33,8 @@ def bound_words(order: Order, currency: str) -> str:
     if order.is_proven:
         return "No order of these lines from these shops costs less: this is proven, with postage, price steps, packs and cutting in one reckoning."
     return (
-        f"No order of these lines can cost less than {money(order.bound, currency)}; whether anything between does was not settled,"
-        " since the ways of cutting the cable are too many."
+        f"No order of these lines can cost less than {money(order.bound, currency)}; whether anything between does was not settled"
+        " within the limits of the search."
     )
 
 
@@ -85,6 +85,22 @@ def one_shop_words(one: OneShop, order: Order, currency: str) -> str:
         else "the same"
     )
     return f"{one.shop}: everything for {money(one.paid, currency)}, {against}."
+
+
+def more_than_needed(order: Order) -> list[str]:
+    """Lines of which a whole pack is bought that nothing needs: for a lower price, free postage or a shop's least order."""
+    market = order.asked.market
+    found = []
+    for place, (want, need) in enumerate(zip(market.wants, order.asked.needs, strict=True)):
+        sizes = [
+            deal.size
+            for deal, packs in zip(market.deals, order.packs, strict=True)
+            for _ in range(packs)
+            if deal.want == place
+        ]
+        if not want.runs and sizes and sum(sizes) - min(sizes) >= want.amount:
+            found.append(f"{typed(need)}: {sum(sizes)} are bought and {want.amount} needed")
+    return found
 
 
 def held_by_reason(held: tuple[Held, ...]) -> list[tuple[str, str]]:

@@ -15,6 +15,7 @@ from firstfix.documents.order_words import (
     bound_words,
     held_by_reason,
     lead_words,
+    more_than_needed,
     one_shop_words,
     parcel_words,
     tax_words,
@@ -99,6 +100,7 @@ def overview_markdown(build: Build, order: Order) -> str:
         one_shop=[one_shop_words(each, order, currency) for each in one_shop_each(order)],
         held=held_by_reason(order.held),
         already=order.already,
+        more=more_than_needed(order),
         cuts=[_cut_words(build, each) for each in order.cuts],
     )
 

@@ -62,6 +62,7 @@ _OF_KIND: dict[str, tuple[Need, ...]] = {
     "power-cord": (*_CABLE, "cable.gauge", "cable.plug-length", "cable.ends", "cable.current"),
     "jack-module": ("fits", "category", "screened", "depth", "wire"),
     "plug": ("category", "screened", "wire", "pack"),
+    "fibre-end": ("fits", "category"),
     "fastener": ("fastener.form", "fastener.length", "pack"),
     "label": ("pack", "size.width", "size.height"),
     "tie": ("pack", "spacing"),

@@ -34,7 +34,7 @@ MAINS_KINDS = ("power-strip", "ups")
 FITTING_KINDS = ("cabinet", "shelf", "cover-panel")
 CABLE_KINDS = ("cable", "cord", "power-cord")
 MATERIAL_KINDS = (
-    "jack-module", "plug", "fastener", "label", "tie", "wall-box", "transceiver", "earth-kit",
+    "jack-module", "plug", "fibre-end", "fastener", "label", "tie", "wall-box", "transceiver", "earth-kit",
     "pathway-material", "consumable", "tool",
 )  # fmt: skip
 KINDS: tuple[str, ...] = (

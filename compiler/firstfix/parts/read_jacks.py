@@ -39,9 +39,7 @@ def _passive(reading: Reading, value: Scalar) -> tuple[str | None, Figure, str]:
 
 
 def _active(reading: Reading, value: Node) -> tuple[str | None, Figure, str]:
-    jack = Reading(
-        Fields(value, reading.faults, "a jack", _JACK_KEYS), reading.faults, reading.basis
-    )
+    jack = Reading(Fields(value, reading.faults, "a jack", _JACK_KEYS), reading.faults, reading.basis)
     if isinstance(value, Mapping):
         jack.fields.require("family")
     side = jack.fields.choice("side", ("inside", "outside")) or "inside"

@@ -24,7 +24,9 @@ def date(fields: Fields, key: str) -> str:
     assert node is not None
     instead = _day_first(text)
     hint = f"; write '{instead}'" if instead else ""
-    fields.wrong(node, f"'{key}' is a date such as 2027-03-01 (year-month-day), not '{clip(text)}'{hint}", instead)
+    fields.wrong(
+        node, f"'{key}' is a date such as 2027-03-01 (year-month-day), not '{clip(text)}'{hint}", instead
+    )
     return ""
 
 
@@ -32,6 +34,10 @@ def _day_first(text: str) -> str:
     """The date in a text such as `1.3.2027`. With slashes either of the two may be the day."""
     found = re.fullmatch(r"([0-9]{1,2})\.\s*([0-9]{1,2})\.\s*([0-9]{4})", text)
     try:
-        return datetime.date(*(int(each) for each in found.groups()[::-1])).isoformat() if found is not None else ""
+        return (
+            datetime.date(*(int(each) for each in found.groups()[::-1])).isoformat()
+            if found is not None
+            else ""
+        )
     except ValueError:
         return ""

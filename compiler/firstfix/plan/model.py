@@ -66,7 +66,8 @@ class SiteSpec:
 class WaySpec:
     """`between`: references to two rooms. Metres and degrees Celsius, None where the author did not say.
 
-    `bundle`: how many cables are tied into one bundle at the most.
+    `bundle`: how many cables are tied into one bundle at the most. `material`: the part it is made of, or "" where the author
+    buys that apart; `bends`: how many quarter bends it makes.
     """
 
     name: str
@@ -79,6 +80,8 @@ class WaySpec:
     written: Written = field(compare=False, repr=False)
     bundle: int | None = None
     is_owned: bool = False
+    material: str = ""
+    bends: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -275,12 +278,17 @@ class CordColours(NamedTuple):
 NO_COLOURS = CordColours()
 
 
+# How installed fibre gets its plugs: pigtails are spliced to it, or whoever sells the cable puts plugs on it.
+SPLICED = "spliced"
+PLUGS = "plugs"
+
+
 @dataclass(frozen=True, slots=True)
 class CablingSpec:
     """Parts used where a link does not name its own, and the allowances of the lengths, in metres.
 
     `bundle`: how many cables are tied into one bundle at the most, where a way does not say.
-    `spares`: one spare cord for each so many of a lot, 0 for none.
+    `spares`: one spare for each so many of a lot, 0 for none. `fibre_ends`: how installed fibre gets its plugs, SPLICED or PLUGS.
     """
 
     indoor: str
@@ -299,6 +307,7 @@ class CablingSpec:
     bundle: int | None = None
     colours: CordColours = NO_COLOURS
     spares: int = 0
+    fibre_ends: str = SPLICED
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ import re
 
 from firstfix.finding.collector import Collector
 from firstfix.plan.colours import read_colour
-from firstfix.plan.model import CablingSpec, CordColours, Written
+from firstfix.plan.model import PLUGS, SPLICED, CablingSpec, CordColours, Written
 from firstfix.plan.read_places import MOST_IN_BUNDLE
 from firstfix.source.fields import Fields, as_quantity
 from firstfix.source.node import Scalar, describe
@@ -12,7 +12,7 @@ from firstfix.units import LENGTH
 
 _CABLING_KEYS = (
     "indoor", "outdoor", "buried", "cords", "jacks", "plugs", "fibre", "direct-attach", "slack", "drop", "dressing", "desk-cord",
-    "bundle", "colours", "spares",
+    "bundle", "colours", "spares", "fibre-ends",
 )  # fmt: skip
 
 # Allowances used where a plan has none of its own; common practice, no source, and said in each length's terms.
@@ -20,7 +20,7 @@ SLACK_EACH_END = 1.5
 DROP = 2.0
 DRESSING_EACH_END = 0.15
 DESK_CORD = 2.0
-# One spare cord for each ten of a lot, and at least one: common practice, no source. `spares: none` buys none.
+# One spare for each ten of a lot, and at least one: common practice, no source. `spares: none` buys none.
 SPARE_FOR_EACH = 10
 
 _SPARES = re.compile(r"1 in ([1-9][0-9]{0,2})")
@@ -49,6 +49,7 @@ def read_cabling(fields: Fields, faults: Collector) -> CablingSpec:
         cabling.integer("bundle", 1, MOST_IN_BUNDLE),
         _colours(cabling),
         _spares(cabling),
+        cabling.choice("fibre-ends", (SPLICED, PLUGS)) or SPLICED,
     )
 
 
@@ -91,6 +92,6 @@ def _spares(cabling: Fields) -> int:
         if said is not None:
             return int(said[1])
     cabling.wrong(
-        node, f"'spares' is 'none', or one cord for each so many, such as '1 in 10', not {describe(node)}"
+        node, f"'spares' is 'none', or one for each so many, such as '1 in 10', not {describe(node)}"
     )
     return SPARE_FOR_EACH

@@ -154,14 +154,19 @@ def _read_run(
         return None
     for one, other in pairwise(hops):
         if one.device == other.device and (one.jacks == other.jacks or not one.jacks or not other.jacks):
-            fields.wrong(other.node, f"the run goes from '{clip(one.device)}' to itself; name what lies at its other end")
+            fields.wrong(
+                other.node,
+                f"the run goes from '{clip(one.device)}' to itself; name what lies at its other end",
+            )
             return None
     return tuple(hops)
 
 
 def _places_in(text: str) -> list[str]:
     """The places of a run that is written as one text: `store -> core/3`, `store to core`."""
-    return [each for each in re.split(r"[^a-z0-9/-]+|\s-+\s|-+>|\bto\b", text[:_LONGEST_HOP]) if each.strip("-/")]
+    return [
+        each for each in re.split(r"[^a-z0-9/-]+|\s-+\s|-+>|\bto\b", text[:_LONGEST_HOP]) if each.strip("-/")
+    ]
 
 
 def read_hop(node: Node, faults: Collector) -> HopSpec | None:
@@ -177,7 +182,9 @@ def read_hop(node: Node, faults: Collector) -> HopSpec | None:
         instead = _better_hop(device, jacks)
         written = f"'{instead}'" if instead else "a device, or a device and a jack such as 'core/3'"
         message = f"'{clip(node.text)}' is no place on a run; write {written}"
-        cures = (Cure(f"write '{instead}'", (Edit(node.span, instead),), Safety.NEEDS_REVIEW),) if instead else ()
+        cures = (
+            (Cure(f"write '{instead}'", (Edit(node.span, instead),), Safety.NEEDS_REVIEW),) if instead else ()
+        )
         faults.add(kinds.VALUE_KIND, message, node.span, clip(node.text), cures=cures)
         leave_out(node, faults)
         return None

@@ -12,7 +12,9 @@ from firstfix.units import LENGTH, TEMPERATURE
 
 _SITE_KEYS = ("rooms", "buildings", "earth", "altitude", "was", "note")
 _BUILDING_KEYS = ("rooms", "earth", "altitude", "was", "note")
-_WAY_KEYS = ("owned", "between", "length", "kind", "bore", "temperature", "bundle", "phase", "was", "note")
+_WAY_KEYS = (
+    "owned", "between", "length", "kind", "material", "bends", "bore", "temperature", "bundle", "phase", "was", "note",
+)  # fmt: skip
 
 # What a way's kind implies for what lies in it (the design's closed list).
 EXPOSURE_OF_KIND = {
@@ -29,8 +31,9 @@ EXPOSURE_OF_KIND = {
     "direct-burial": "buried",
 }
 
-# More cables than any one bundle holds.
+# More cables than any one bundle holds, and more bends than any way has.
 MOST_IN_BUNDLE = 10_000
+MOST_BENDS = 1_000
 
 
 # The shore of the Dead Sea and the highest places people live at, roundly; no limit of any rule.
@@ -83,6 +86,8 @@ def read_ways(fields: Fields, series: SeriesReader, faults: Collector) -> Iterat
             Written(key, node),
             way.integer("bundle", 1, MOST_IN_BUNDLE),
             way.flag("owned") or False,
+            way.text("material") or "",
+            way.integer("bends", 0, MOST_BENDS),
         )
 
 

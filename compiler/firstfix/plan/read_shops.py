@@ -4,7 +4,6 @@ from collections.abc import Iterator
 
 from firstfix.finding.collector import Collector
 from firstfix.offers.model import AIMS, LEAST_CHANGE, LEAST_COST, NO_WISH, Before, Goods, Wish
-from firstfix.offers.read_offers import ShopReader, read_goods
 from firstfix.plan.model import ShopSpec, WishSpec, Written
 from firstfix.source.fields import Fields, as_integer, as_text, check_name
 from firstfix.source.node import Mapping, Node, Sequence, clip, describe, is_null
@@ -20,6 +19,9 @@ def read_shops(fields: Fields, currency: str, start: str, faults: Collector) -> 
     """`{north: {postage: 5.90, free-from: 60, lead: 3 days, offers: {cord-cat6/1m: 2.40}}}`"""
     if "shops" not in fields:
         return
+    # Few plans have shops, and none is to start slower for it.
+    from firstfix.offers.read_offers import ShopReader
+
     reader = ShopReader(currency, start, faults)
     for name, key, node in fields.table("shops"):
         if check_name(name, key, faults):
@@ -75,6 +77,8 @@ def _instead(wish: Fields, faults: Collector) -> Iterator[tuple[tuple[str, str],
 
 
 def _before(wish: Fields, faults: Collector) -> Iterator[Before]:
+    from firstfix.offers.read_offers import read_goods
+
     for shop, _, lines in wish.table("before"):
         entries = Fields(
             lines,

@@ -54,11 +54,24 @@ def typed(need: Need) -> str:
 
 def ask(build: Build, needs: tuple[Need, ...], ordered: Mapping[str, float]) -> Asked:
     """`ordered`: pieces or metres of a line that are ordered already, by its id; these are not asked for again."""
-    usable = (shop for shop in build.shops if shop.postage is not None and shop.currency == build.currency)
-    gathered = _Gathered(build, tuple(usable))
-    for need in needs:
-        gathered.add(need, ordered.get(need.id, 0.0))
-    return gathered.asked()
+    usable = [shop for shop in build.shops if shop.postage is not None and shop.currency == build.currency]
+    while True:
+        gathered = _Gathered(build, tuple(usable))
+        for need in needs:
+            gathered.add(need, ordered.get(need.id, 0.0))
+        asked = gathered.asked()
+        hopeless = [shop for place, shop in enumerate(usable) if _is_hopeless(asked.market, place)]
+        if not hopeless:
+            return asked
+        usable = [shop for shop in usable if shop not in hopeless]
+
+
+def _is_hopeless(market: Market, seller: int) -> bool:
+    """Whether all that a shop has of what is asked for does not come to its least order."""
+    deals = [deal for deal in market.deals if deal.seller == seller]
+    if not deals or any(deal.most is None for deal in deals):
+        return False
+    return sum((deal.most or 0) * deal.steps[0].written for deal in deals) < market.sellers[seller].least
 
 
 class _Gathered:
@@ -114,24 +127,13 @@ class _Gathered:
         ordered = tuple(sorted(runs, key=lambda run: (-run.length, run.id)))
         lengths = tuple(_millimetres(run.length) for run in ordered)
         sizes = [int(round(each.offer.goods.length * 1000, 6)) for each in offers]
-        if not ordered or lengths[0] > max(sizes):
-            longest = (
-                f"its longest run ({metres(ordered[0].length)}) is longer than any length offered"
-                if ordered
-                else ""
-            )
-            self._hold(need, longest or "none of its runs has a known length")
+        fault = _uncuttable(ordered, lengths, sizes, [each.offer.most for each in offers])
+        if fault:
+            self._hold(need, fault)
             return
         unmeasured = self._unmeasured(need)
         if unmeasured:
             self._hold(need, f"nothing is ordered for {unmeasured} of its runs, whose length is not known")
-        if all(each.offer.most is not None for each in offers):
-            boxes = [
-                size for size, each in zip(sizes, offers, strict=True) for _ in range(each.offer.most or 0)
-            ]
-            if len(boxes) <= len(lengths) and cut_from(lengths, sorted(boxes, reverse=True)).places is None:
-                self._hold(need, "its runs cannot be cut from all that the shops have")
-                return
         self._runs[len(self._wants)] = ordered
         self._take(need, Want(need.id, 0, lengths), offers, sizes)
 
@@ -162,6 +164,23 @@ class _Gathered:
         )  # fmt: skip
 
 
+def _uncuttable(
+    runs: tuple[Run, ...], lengths: tuple[int, ...], sizes: list[int], most: list[int | None]
+) -> str:
+    """Why the runs cannot be cut from all boxes that are offered, or ""."""
+    if not runs:
+        return "none of its runs has a known length"
+    if lengths[0] > max(sizes):
+        return f"its longest run ({metres(runs[0].length)}) is longer than any length offered"
+    enough = [len(runs) if each is None else min(each, len(runs)) for each in most]
+    boxes = sorted(
+        (size for size, count in zip(sizes, enough, strict=True) for _ in range(count)), reverse=True
+    )
+    if None not in most and cut_from(lengths, boxes).places is None:
+        return "its runs cannot be cut from all that the shops have"
+    return ""
+
+
 def _seller(shop: Shop) -> Seller:
     postage = shop.postage or 0
     return Seller(shop.name, postage + shop.tax.on(postage), shop.free_from, shop.least_order)
@@ -178,7 +197,8 @@ def _why_none(fitting: list[Offered]) -> str:
     if not fitting:
         return "no shop of the plan offers it"
     shops = sorted({each.shop.name for each in fitting})
-    listed = " and ".join(f"'{shop}'" for shop in shops)
+    *first, last = (f"'{shop}'" for shop in shops)
+    listed = f"{', '.join(first)} and {last}" if first else last
     return f"only {listed} {'offers' if len(shops) == 1 else 'offer'} it, where nothing can be ordered"
 
 

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from firstfix.purchase.boxes import Cut, cut_from, fewest_by_quick_method
 from firstfix.purchase.market import Deal, Market, Step, Sum, Want, sums
-from firstfix.purchase.whole_numbers import Column, Row, Solved, WholeNumbers
+from firstfix.purchase.whole_numbers import Column, Row, Solved, Unproved, WholeNumbers
 
 LEAST_COST = "least-cost"
 FEWEST_PARCELS = "fewest-parcels"
@@ -94,35 +94,45 @@ class _Question:
     def _add_deal(self, place: int) -> None:
         """One block for each price step; at most one of them is used, and only if the seller is."""
         deal = self._market.deals[place]
+        used = self._used[deal.seller]
+        if len(deal.steps) == 1:
+            self._add_step(place, deal.steps[0], None, used)
+            return
+        chosen = []
+        for step, following in zip(deal.steps, (*deal.steps[1:], None), strict=True):
+            is_this = self._model.column(1)
+            block = self._add_step(place, step, following, is_this)
+            self._model.at_least([*block.terms(1), (is_this, -step.least)], 0)
+            chosen.append((is_this, 1))
+        self._model.at_most([*chosen, (used, -1)], 0)
+
+    def _add_step(self, place: int, step: Step, following: Step | None, is_this: Column) -> _Block:
+        """Columns of one step, which hold nothing unless `is_this` is 1."""
+        deal = self._market.deals[place]
+        covering, beside = self._enough(deal), self._beside(deal, step)
+        limits = [covering + beside]
+        if following is not None:
+            limits.append(following.least - 1)
+        if deal.most is not None:
+            limits.append(deal.most)
+        limit = min(limits)
+        block = _Block(
+            place,
+            step,
+            self._model.column(min(covering, limit)),
+            self._model.column(min(beside, limit)) if beside else None,
+        )
+        self._blocks.append(block)
+        self._model.at_most([(block.covering, 1), (is_this, -min(covering, limit))], 0)
+        if block.beside is not None:
+            self._model.at_most([*block.terms(1), (is_this, -limit)], 0)
+        return block
+
+    def _beside(self, deal: Deal, step: Step) -> int:
+        """Packs that could be worth their money although no want needs them: up to this step, and up to the seller's thresholds."""
         seller = self._market.sellers[deal.seller]
-        covering = min(self._enough(deal), deal.most if deal.most is not None else self._enough(deal))
-        steps, chosen = deal.steps, []
-        for step, following in zip(steps, (*steps[1:], None), strict=True):
-            reach = max(seller.least, seller.free_from or 0)
-            beside = max(
-                -(-reach // step.written) if step.written else 0, step.least if step.least > 1 else 0
-            )
-            limit = min(
-                covering + beside,
-                following.least - 1 if following else covering + beside,
-                covering + beside if deal.most is None else deal.most,
-            )
-            block = _Block(
-                place, step,
-                self._model.column(max(min(covering, limit), 0)),
-                self._model.column(max(min(beside, limit), 0)) if beside else None,
-            )  # fmt: skip
-            self._blocks.append(block)
-            is_this = self._used[deal.seller]
-            if len(steps) > 1:
-                is_this = self._model.column(1)
-                chosen.append((is_this, 1))
-                self._model.at_least([*block.terms(1), (is_this, -step.least)], 0)
-            self._model.at_most([(block.covering, 1), (is_this, -min(covering, limit))], 0)
-            if block.beside is not None:
-                self._model.at_most([*block.terms(1), (is_this, -limit)], 0)
-        if chosen:
-            self._model.at_most([*chosen, (self._used[deal.seller], -1)], 0)
+        reach = max(seller.least, seller.free_from or 0)
+        return max(-(-reach // step.written) if step.written else 0, step.least if step.least > 1 else 0)
 
     def _enough(self, deal: Deal) -> int:
         """Packs of this deal alone that cover its want, or as much of it as fits into such boxes."""
@@ -195,10 +205,13 @@ class _Question:
             packs = self._packs(solved)
             bad = [(place, cut) for place, cut in self._cuts(packs).items() if cut.places is None]
             if not bad:
-                found = Answer(packs, sums(self._market, packs), self._laid_out(packs), 0)
-                return found._replace(bound=found.cost if bound is None else min(bound, found.cost))
+                found = Answer(packs, self._sums(packs), self._laid_out(packs), 0)
+                certain = self._certain(solved)
+                return found._replace(
+                    bound=min(found.cost, certain if bound is None else min(bound, certain))
+                )
             if bound is None and (tries >= _MOST_PROPOSALS - 1 or not all(cut.is_proved for _, cut in bad)):
-                bound = sum(each.cost for each in sums(self._market, packs))
+                bound = self._certain(solved)
             for place, _ in bad:
                 self._forbid(place, self._boxes(place, packs), tries >= _MOST_PROPOSALS - 1)
         return None
@@ -212,6 +225,22 @@ class _Question:
                 return None
             fixed.append(Row(tuple(objective), -float("inf"), solved.objective))
         return solved
+
+    def _certain(self, solved: Solved) -> int:
+        """What an order costs at least, of an objective that is the cost, so many times over, and the number of parcels."""
+        return -(-(solved.bound - len(self._used)) // (len(self._used) + 1))
+
+    def _sums(self, packs: tuple[int, ...]) -> tuple[Sum, ...]:
+        """Reckoned anew in whole numbers, whatever the solver's tolerances were."""
+        for place, want in enumerate(self._market.wants):
+            got = sum(
+                deal.size * count
+                for deal, count in zip(self._market.deals, packs, strict=True)
+                if deal.want == place
+            )
+            if got < want.amount:
+                raise Unproved(f"{got} of {want.amount} of {want.id}")
+        return sums(self._market, packs)
 
     def _packs(self, solved: Solved) -> tuple[int, ...]:
         packs = [0] * len(self._market.deals)

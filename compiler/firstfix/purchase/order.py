@@ -16,6 +16,7 @@ from firstfix.purchase.least import Answer
 from firstfix.purchase.lines import METRES, PIECES
 from firstfix.purchase.market import Market, step_of
 from firstfix.purchase.needs import Need
+from firstfix.purchase.whole_numbers import Unproved
 
 
 class Bought(NamedTuple):
@@ -93,11 +94,13 @@ def order(build: Build, needs: tuple[Need, ...], ordered: Mapping[str, float]) -
         return None
     asked = ask(build, needs, ordered)
     aim = build.purchase.aim
-    cheapest = solving.least(asked.market)
-    if cheapest is None:
-        held = (*asked.held, *(Held(typed(need), need.title, _IMPOSSIBLE) for need in asked.needs))
-        return Order(aim, (), (), 0, 0, held, asked.already, asked, (0,) * len(asked.offers))
-    found = cheapest if aim == LEAST_COST else _for_aim(build, asked, aim) or cheapest
+    try:
+        cheapest = solving.least(asked.market)
+        if cheapest is None:
+            return _none(asked, aim, _IMPOSSIBLE)
+        found = cheapest if aim == LEAST_COST else _for_aim(build, asked, aim) or cheapest
+    except Unproved:
+        return _none(asked, aim, _TOO_LARGE)
     parcels = tuple(_parcels(asked, found))
     return Order(
         aim, parcels, tuple(_cuts(asked, found)), found.bound, cheapest.cost, asked.held, asked.already, asked, found.packs
@@ -105,6 +108,12 @@ def order(build: Build, needs: tuple[Need, ...], ordered: Mapping[str, float]) -
 
 
 _IMPOSSIBLE = "no order keeps to every shop's least order and to what they have"
+_TOO_LARGE = "no order was found within the limit of the search"
+
+
+def _none(asked: Asked, aim: str, why: str) -> Order:
+    held = (*asked.held, *(Held(typed(need), need.title, why) for need in asked.needs))
+    return Order(aim, (), (), 0, 0, held, asked.already, asked, (0,) * len(asked.offers))
 
 
 def _for_aim(build: Build, asked: Asked, aim: str) -> Answer | None:

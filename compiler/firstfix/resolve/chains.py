@@ -35,7 +35,8 @@ class Chains(NamedTuple):
 
 def resolve_chains(plan: Plan, devices: dict[str, Device], kept: Kept, notes: Notes) -> Chains:
     named = {device.name: device for device in devices.values()}
-    has_rooms = any(device.room for device in devices.values())
+    placed = sum([device.room != "" for device in devices.values()])
+    some_unplaced = 0 < placed < len(devices)
     declared = {spec.name for spec in plan.devices}
     chains: list[Chain] = []
     unsettled: set[str] = set()
@@ -52,7 +53,7 @@ def resolve_chains(plan: Plan, devices: dict[str, Device], kept: Kept, notes: No
                 found.append(device)
             elif hop.device not in declared:
                 notes.unknown_name(link_id, hop.device, "device", declared, hop.node.span, hop.shown)
-        if len(found) < len(spec.hops) or (has_rooms and _is_unplaced(found)):
+        if len(found) < len(spec.hops) or (some_unplaced and _is_unplaced(found)):
             # A device whose own part is at fault has had its finding already.
             unsettled.update(device.id for device in found)
             continue

@@ -7,30 +7,40 @@ from typing import NamedTuple
 
 from firstfix.build import ids
 from firstfix.build.cabling import RUN, Piece
-from firstfix.build.hardware import IN_A_BOX, IN_PLACE, TO_BUY, Device, Fitting, Item, Jack
+from firstfix.build.hardware import IN_A_BOX, IN_PLACE, TO_BUY, Cabinet, Device, Fitting, Item
 from firstfix.build.power import MainsFeed
 from firstfix.parts.facts import Fact
-from firstfix.parts.layers import parts_of_kind
-from firstfix.parts.part import CAGE_FAMILIES, TERMINATION_KINDS, Library, Part
+from firstfix.parts.part import ACTIVE_KINDS, INLINE_KINDS, MAINS_KINDS, TERMINATION_KINDS, Library, Part
 from firstfix.plan.model import CablingSpec
 from firstfix.resolve.boxes import Boxes
 from firstfix.resolve.equipment import Equipment
 from firstfix.resolve.fasteners import Fasteners
 from firstfix.resolve.jacks import JackField
+from firstfix.resolve.lead_lengths import LeadLengths
 from firstfix.resolve.leads import LOCAL, Leads
-from firstfix.resolve.modules import Modules
 from firstfix.resolve.notes import Notes, value_span
+from firstfix.resolve.piece_ends import TIE, PieceEnds
+from firstfix.resolve.places import Places
 from firstfix.resolve.settle import find_part
+from firstfix.resolve.way_material import way_items
 
-_LABEL = "label-cable"
-_TIE = "tie-hook-and-loop"
+_CABLE_LABEL = "label-cable"
+_BOTH_ENDS, _ONE_END = "one at each end", "at one end"
+_OUTDOOR_LABEL = "label-outdoor"
+_JACK_LABEL = "label-jack"
+_NAME_LABEL = "label-cabinet"
 _POWER_CORD = "power-cord-c13"
-# Ties per end of an installed run that ends in a cabinet. Common practice, no source.
-_TIES_PER_END = 2
+# What closes an opening without a module, by the opening.
+_COVERS = {"keystone": "opening-cover"}
+# One tie for every two cords of a cabinet: common practice, no source.
+_CORDS_PER_TIE = 2
+# What bears a label with its name: whatever one might look for when something fails.
+_NAMED_KINDS = frozenset((*ACTIVE_KINDS, *INLINE_KINDS, *MAINS_KINDS, "panel", "cabinet"))
 
 
 def resolve_items(
     equipment: Equipment,
+    places: Places,
     pieces: dict[str, Piece],
     field: JackField,
     feeds: tuple[MainsFeed, ...],
@@ -39,20 +49,22 @@ def resolve_items(
     library: Library,
     notes: Notes,
 ) -> tuple[Item, ...]:
-    maker = _ItemMaker(equipment, field, leads, cabling, library, notes)
-    found: list[Item] = []
+    outdoors = frozenset(room.id for room in places.rooms.values() if room.is_outdoors)
+    maker = _ItemMaker(equipment, field, leads, cabling, library, outdoors, notes)
+    found = maker.found
     for cabinet in equipment.cabinets.values():
-        found += maker.thing(
-            cabinet.id, cabinet.part, cabinet.room, cabinet.is_owned, "", "the cabinet itself"
-        )
+        maker.cabinet(cabinet)
     for fitting in equipment.fittings.values():
-        found += maker.fitting(fitting)
+        maker.fitting(fitting)
     for device in equipment.devices.values():
-        found += maker.device(device)
+        maker.device(device)
     for piece in pieces.values():
-        maker.piece(piece, found)
+        maker.piece(piece)
     for feed in feeds:
         found += maker.power_cord(feed)
+    maker.at_jacks()
+    maker.cord_ties()
+    found += way_items(places.ways, places.rooms, pieces, library)
     found += maker.in_boxes()
     return tuple(sorted(found, key=itemgetter(0)))
 
@@ -68,6 +80,8 @@ class _Opened(NamedTuple):
 
 
 class _ItemMaker:
+    """Appends to `found`: a generator for each of so many things costs a tenth of the pass."""
+
     def __init__(
         self,
         equipment: Equipment,
@@ -75,24 +89,35 @@ class _ItemMaker:
         leads: Leads,
         cabling: CablingSpec,
         library: Library,
+        outdoors: frozenset[str],
         notes: Notes,
     ) -> None:
+        self.found: list[Item] = []
         self._equipment = equipment
         self._field = field
-        self._cabling = cabling
         self._library = library
         self._notes = notes
         self._leads = leads
+        self._lead_lengths = LeadLengths(equipment, cabling, library)
+        self._outdoors = outdoors
         self._holding = Fasteners(equipment, library)
-        self._modules = Modules(cabling, library, notes)
         self._boxes = Boxes()
+        self._ends = PieceEnds(cabling, library, self._boxes, notes)
         self._opened: list[_Opened] = []
+        self._cords_in: dict[str, int] = {}
+        self._openings: dict[str, tuple[tuple[str, int], ...]] = {}
 
-    def thing(self, id_: str, part: Part, place: str, is_owned: bool, phase: str, why: str) -> Iterator[Item]:
+    def _thing(self, id_: str, part: Part, place: str, is_owned: bool, phase: str, why: str) -> None:
         """A thing, and what it needs beyond what comes in its box."""
         standing = IN_PLACE if is_owned else TO_BUY
         path = ids.path(id_)
-        yield Item(f"item:{path}", part.name, 1, 0.0, place, id_, why, standing, phase)
+        found = self.found
+        found.append(Item(f"item:{path}", part.name, 1, 0.0, place, id_, why, standing, phase))
+        # An outlet's jacks are labelled; it has no name of its own to tell.
+        if not is_owned and part.kind in _NAMED_KINDS:
+            label = _OUTDOOR_LABEL if place in self._outdoors else _NAME_LABEL
+            item_id = f"item:{path}+{label}"
+            found.append(Item(item_id, label, 1, 0.0, place, id_, "says its name", TO_BUY, phase))
         if part.in_box:
             self._boxes.unpack(id_, part)
             self._opened.append(_Opened(id_, part, place, is_owned, phase))
@@ -101,8 +126,9 @@ class _ItemMaker:
             if missing > 0 and find_part(
                 name, id_, self._library, self._notes, self._notes.provenance.span(id_)
             ):
-                yield Item(
-                    f"item:{path}+{name}", name, missing, 0.0, place, id_, "goes with it", standing, phase
+                item_id = f"item:{path}+{name}"
+                found.append(
+                    Item(item_id, name, missing, 0.0, place, id_, "goes with it", standing, phase)
                 )
 
     def in_boxes(self) -> Iterator[Item]:
@@ -116,24 +142,19 @@ class _ItemMaker:
                         item_id, name, count, 0.0, each.place, each.id, "comes with it", standing, each.phase
                     )
 
-    def fitting(self, fitting: Fitting) -> Iterator[Item]:
-        cabinet = self._equipment.cabinets[fitting.cabinet]
-        yield from self.thing(
-            fitting.id, fitting.part, cabinet.room, fitting.is_owned, "", "fitted in the cabinet"
-        )
-        yield from self._fasteners(fitting.id, fitting.part, fitting.cabinet, fitting.is_owned, "")
+    def cabinet(self, cabinet: Cabinet) -> None:
+        self._thing(cabinet.id, cabinet.part, cabinet.room, cabinet.is_owned, "", "the cabinet itself")
 
-    def device(self, device: Device) -> Iterator[Item]:
-        yield from self.thing(
-            device.id, device.part, device.room, device.is_owned, device.phase, "the device itself"
-        )
-        if (
-            device.cabinet
-            and not device.carried_by
-            and device.part.rack is not None
-            and device.part.rack.height
-        ):
-            yield from self._fasteners(device.id, device.part, device.cabinet, device.is_owned, device.phase)
+    def fitting(self, fitting: Fitting) -> None:
+        place = self._equipment.cabinets[fitting.cabinet].room
+        self._thing(fitting.id, fitting.part, place, fitting.is_owned, "", "fitted in the cabinet")
+        self.found += self._fasteners(fitting.id, fitting.part, fitting.cabinet, fitting.is_owned, "")
+
+    def device(self, device: Device) -> None:
+        part = device.part
+        self._thing(device.id, part, device.room, device.is_owned, device.phase, "the device itself")
+        if device.cabinet and not device.carried_by and part.rack is not None and part.rack.height:
+            self.found += self._fasteners(device.id, part, device.cabinet, device.is_owned, device.phase)
 
     def _fasteners(self, id_: str, part: Part, cabinet_id: str, is_owned: bool, phase: str) -> Iterator[Item]:
         cabinet = self._equipment.cabinets[cabinet_id]
@@ -162,8 +183,8 @@ class _ItemMaker:
                 phase,
             )
 
-    def piece(self, piece: Piece, found: list[Item]) -> None:
-        """The piece, its labels and what its ends need. Added to `found`: a generator for each of so many costs a tenth of the pass."""
+    def piece(self, piece: Piece) -> None:
+        """The piece, its labels and what its ends need."""
         near, far = self._field.jacks[piece.ends[0]], self._field.jacks[piece.ends[1]]
         near_device, far_device = self._equipment.devices[near.device], self._equipment.devices[far.device]
         path = ids.path(piece.id)
@@ -174,77 +195,66 @@ class _ItemMaker:
             metres = figure.high if isinstance(figure, Fact) else 0.0
         why = f"{near_device.name}/{near.name} to {far_device.name}/{far.name}"
         standing = IN_PLACE if piece.is_owned else TO_BUY
-        room = near_device.room
-        found.append(Item(f"item:{path}", piece.part, 1, metres, room, piece.id, why, standing, phase))
-        if not piece.is_owned:
-            found.append(
-                Item(f"item:{path}+label", _LABEL, 2, 0.0, room, piece.id, "one at each end", TO_BUY, phase)
-            )
-        self._end(piece, f"item:{path}@0", near, near_device, phase, found)
-        self._end(piece, f"item:{path}@1", far, far_device, phase, found)
-
-    def _end(self, piece: Piece, id_: str, jack: Jack, device: Device, phase: str, found: list[Item]) -> None:
-        is_run, room = piece.kind == RUN, device.room
-        if is_run and device.cabinet and not piece.is_owned:
-            standing = self._standing(device, _TIE, _TIES_PER_END)
-            why = "dresses the run in the cabinet"
-            found.append(Item(f"{id_}+tie", _TIE, _TIES_PER_END, 0.0, room, piece.id, why, standing, phase))
-        if jack.family in CAGE_FAMILIES and self._needs_transceiver(piece):
-            name = self._transceiver(jack, piece)
-            if name:
-                standing = IN_PLACE if piece.is_owned else self._standing(device, name, 1)
-                why = f"light for {device.name}/{jack.name}"
-                found.append(Item(f"{id_}+{name}", name, 1, 0.0, room, piece.id, why, standing, phase))
-        elif jack.needs_module and jack.face == "rear":
-            self._modules.fill(jack, device, piece.part)
-            found.append(self._module(jack, device, phase, piece.is_owned))
-        elif is_run and device.part.kind not in TERMINATION_KINDS:
-            name = self._cabling.plugs
-            standing = IN_PLACE if piece.is_owned else self._standing(device, name, 1)
-            why = f"ends the run at {device.name}/{jack.name}"
-            found.append(Item(f"{id_}+plug", name, 1, 0.0, room, piece.id, why, standing, phase))
-
-    def _standing(self, device: Device, name: str, count: int) -> str:
-        """Of small parts at the end of a piece: what came in the device's box is not bought again."""
-        return IN_A_BOX if not device.is_owned and self._boxes.has(device.id, name, count) else TO_BUY
-
-    def _module(self, jack: Jack, device: Device, phase: str, is_run_owned: bool) -> Item:
-        name = self._cabling.jacks
-        standing = IN_PLACE if device.is_owned else self._standing(device, name, 1)
-        if standing == TO_BUY and is_run_owned:
-            standing = IN_PLACE
-        return Item(
-            f"item:{device.name}/{jack.name}+jack",
-            name,
-            1,
-            0.0,
-            device.room,
-            device.id,
-            f"fills opening {jack.name}",
-            standing,
-            phase,
+        self.found.append(
+            Item(f"item:{path}", piece.part, 1, metres, near_device.room, piece.id, why, standing, phase)
         )
+        if not piece.is_owned:
+            if self._outdoors:
+                self._label_ends(piece, path, near_device.room, far_device.room, phase)
+            else:
+                label = Item(
+                    f"item:{path}+label", _CABLE_LABEL, 2, 0.0, near_device.room, piece.id, _BOTH_ENDS, TO_BUY, phase
+                )
+                self.found.append(label)
+            if piece.kind != RUN and near_device.cabinet:
+                self._cords_in[near_device.cabinet] = self._cords_in.get(near_device.cabinet, 0) + 1
+        self._ends.add(piece, f"item:{path}@0", near, near_device, phase, self.found)
+        self._ends.add(piece, f"item:{path}@1", far, far_device, phase, self.found)
 
-    def _needs_transceiver(self, piece: Piece) -> bool:
-        form = self._library[piece.part].cable
-        return form is not None and form.medium == "fibre"
+    def _label_ends(self, piece: Piece, path: str, near: str, far: str, phase: str) -> None:
+        """What wraps round a cable indoors comes off in sun and rain."""
+        outdoors = (near in self._outdoors) + (far in self._outdoors)
+        for label, count in ((_CABLE_LABEL, 2 - outdoors), (_OUTDOOR_LABEL, outdoors)):
+            if count:
+                item_id = f"item:{path}+label" if label == _CABLE_LABEL else f"item:{path}+{label}"
+                why = _ONE_END if count == 1 else _BOTH_ENDS
+                self.found.append(Item(item_id, label, count, 0.0, near, piece.id, why, TO_BUY, phase))
 
-    def _transceiver(self, jack: Jack, piece: Piece) -> str:
-        """The transceiver of the cage's family whose fibre the piece has."""
-        form = self._library[piece.part].cable
-        wanted = form.category if form is not None else ""
-        fitting = [
-            part.name
-            for part in parts_of_kind(self._library, "transceiver")
-            if part.fits == jack.family and part.category in ("", wanted)
-        ]
-        if not fitting:
-            message = f"no transceiver in the library fits a {jack.family} cage and {wanted} fibre"
-            self._notes.gap(
-                "transceiver-unknown", piece.link, message, self._notes.provenance.span(piece.link)
+    def at_jacks(self) -> None:
+        """Labels for the jacks that runs come to, and covers for openings that stay without a module."""
+        for device in self._equipment.devices.values():
+            if device.is_owned or device.part.kind not in TERMINATION_KINDS:
+                continue
+            openings = self._openings_of(device.part)
+            ended = self._ends.ended.get(device.id, 0)
+            wanted = [(_JACK_LABEL, ended, "one for each jack in use")]
+            if len(openings) == 1:
+                name, count = openings[0]
+                bare = count - self._ends.filled.get(device.id, 0)
+                wanted.append((name, self._boxes.missing(device.id, name, bare), "closes unused openings"))
+            for name, count, why in wanted:
+                if count:
+                    item_id = f"item:{device.name}+{name}"
+                    self.found.append(
+                        Item(item_id, name, count, 0.0, device.room, device.id, why, TO_BUY, device.phase)
+                    )
+
+    def _openings_of(self, part: Part) -> tuple[tuple[str, int], ...]:
+        """Covers for all openings of such a part, with how many there are; looked at once for each part."""
+        known = self._openings.get(part.name)
+        if known is None:
+            covers = [_COVERS[jack.needs_module] for jack in part.jacks if jack.needs_module in _COVERS]
+            known = self._openings[part.name] = tuple((each, covers.count(each)) for each in dict.fromkeys(covers))
+        return known
+
+    def cord_ties(self) -> None:
+        for id_, cords in self._cords_in.items():
+            cabinet = self._equipment.cabinets[id_]
+            count = -(-cords // _CORDS_PER_TIE)
+            item_id = f"item:{ids.path(id_)}+{TIE}"
+            self.found.append(
+                Item(item_id, TIE, count, 0.0, cabinet.room, id_, "holds its cords together", TO_BUY, "")
             )
-            return ""
-        return min(fitting)
 
     def power_cord(self, feed: MainsFeed) -> Iterator[Item]:
         device = self._equipment.devices[feed.device]
@@ -256,13 +266,14 @@ class _ItemMaker:
         name = name or _POWER_CORD
         if not self._boxes.missing(device.id, name, 1):
             return
+        length = self._lead_lengths.of(device, source, name)
         standing = IN_PLACE if device.is_owned else TO_BUY
         ordinal = f"#{feed.inlet}" if feed.inlet > 1 else ""
         yield Item(
             f"item:{device.name}+{name}{ordinal}",
             name,
             1,
-            0.0,
+            length,
             device.room,
             device.id,
             "plugs it into the mains",

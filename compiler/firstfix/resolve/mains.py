@@ -200,6 +200,9 @@ class _Outlets:
             names = map(ids.path, self._strips)
             self._notes.unknown_name(device.id, wanted, "device that has mains outlets", names, at)
             return None
+        if self._devices[source].part.kind == "splitter":
+            self._notes.gap("mains-outlets", device.id, f"'{wanted}' has no power for '{device.name}': no PoE reaches it in a run of that", at)  # fmt: skip
+            return None
         if source not in self._strips:
             self._notes.gap(
                 "part-kind", device.id, f"'{wanted}' has no mains outlet to feed '{device.name}'", at

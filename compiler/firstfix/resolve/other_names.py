@@ -42,7 +42,11 @@ class OtherNames:
     def _special(self, name: str, expected: str) -> str:
         if expected == "VLAN" and name.isascii() and name.isdigit():
             found = next((spec.name for spec in self._plan.vlans if spec.vid == int(name)), "")
-            return f"a VLAN is called by its name: write '{found}'" if found else "a VLAN is called by its name, not by its number"
+            return (
+                f"a VLAN is called by its name: write '{found}'"
+                if found
+                else "a VLAN is called by its name, not by its number"
+            )
         if expected == "VLAN" and name in ("all", "any", "everything"):
             others = ["internet", "names", *(spec.name for spec in self._plan.vlans)]
             return f"name each: {_listed(others)}"
@@ -78,7 +82,7 @@ class OtherNames:
                 if name in (site.name, building.name)
                 for room in building.rooms
             ]
-            return f" with the rooms {_listed(rooms)}" if rooms else ""
+            return f" with the room{'s' if len(rooms) > 1 else ''} {_listed(rooms)}" if rooms else ""
         if kind == "a device" and expected == "VLAN":
             vlan = next((spec.vlan for spec in self._plan.devices if spec.name == name), "")
             return f": write the VLAN that it is in, '{vlan}'" if vlan else ""

@@ -180,7 +180,7 @@ class _PieceMaker:
             part = self._cable(chain.spec, families, route, near, far)
         else:
             route, problem = (), ""
-            part = self._cord(chain.spec, families)
+            part = self._cord(chain.spec, families, near, far)
         if chain.spec.length is not None and index == fixed_hop(chain.kinds):
             length = self._as_written(chain, chain.spec.length, kind, part, is_owned)
             if kind != RUN and near.cabinet and near.cabinet == far.cabinet:
@@ -264,7 +264,7 @@ class _PieceMaker:
             exposures.append(1)
         return max(exposures, default=0)
 
-    def _cord(self, spec: LinkSpec, families: tuple[str, str]) -> str:
+    def _cord(self, spec: LinkSpec, families: tuple[str, str], near: Device, far: Device) -> str:
         if spec.cord:
             return spec.cord
         if families[0] in CAGE_FAMILIES and families[1] in CAGE_FAMILIES:
@@ -274,6 +274,14 @@ class _PieceMaker:
             grade = fibre.cable.category if fibre is not None and fibre.cable is not None else ""
             plug = "sc" if set(families) == {"sc"} and f"cord-sc-{grade}" in self._library else "lc"
             return f"cord-{plug}-{grade}"
+        return self._copper_cord(near, far)
+
+    def _copper_cord(self, near: Device, far: Device) -> str:
+        """The cabling's cord; in the open air its kind for outdoors, where the library has it. A cabinet keeps rain off."""
+        for_outdoors = f"{self._cabling.cords}-{_EXPOSURES[1]}"
+        in_cabinet = near.cabinet and near.cabinet == far.cabinet
+        if not in_cabinet and self._exposure((), near.room, far.room) and for_outdoors in self._library:
+            return for_outdoors
         return self._cabling.cords
 
     def _direct_attach(self, families: tuple[str, str]) -> str:

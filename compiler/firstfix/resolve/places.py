@@ -6,6 +6,7 @@ from typing import NamedTuple
 from firstfix.build import ids
 from firstfix.build.places import Building, Position, Room, Site, Size, Way
 from firstfix.parts.facts import AUTHOR, Fact, Figure, Unknown, exactly
+from firstfix.parts.part import Library, Part
 from firstfix.plan.model import BuildingSpec, Plan, RoomSpec, SiteSpec, WaySpec
 from firstfix.plan.read_places import EXPOSURE_OF_KIND
 from firstfix.resolve.notes import Notes, named_span, value_span
@@ -24,12 +25,12 @@ class Places(NamedTuple):
     rooms_by_name: dict[str, list[str]]
 
 
-def resolve_places(plan: Plan, notes: Notes) -> Places:
+def resolve_places(plan: Plan, library: Library, notes: Notes) -> Places:
     places = Places({}, {}, {}, {}, {})
     for site in plan.sites:
         _add_site(site, plan, places, notes)
     for way in plan.ways:
-        _add_way(way, plan.cabling.bundle, places, notes)
+        _add_way(way, plan.cabling.bundle, places, library, notes)
     return places
 
 
@@ -132,7 +133,9 @@ def find_room(reference: str, subject: str, places: Places, notes: Notes, at: Sp
     return ""
 
 
-def _add_way(way: WaySpec, usual_bundle: int | None, places: Places, notes: Notes) -> None:
+def _add_way(
+    way: WaySpec, usual_bundle: int | None, places: Places, library: Library, notes: Notes
+) -> None:
     way_id = ids.way(way.name)
     notes.wrote(way_id, way.written)
     # A way has no direction: written either way round it is the same build.
@@ -145,6 +148,7 @@ def _add_way(way: WaySpec, usual_bundle: int | None, places: Places, notes: Note
     length: Figure = (
         Unknown(f"the way '{way.name}' has no length") if way.length is None else exactly(way.length, AUTHOR)
     )
+    material = _material(way, library, notes) if way.material else None
     places.ways[way_id] = Way(
         way_id,
         way.name,
@@ -152,10 +156,39 @@ def _add_way(way: WaySpec, usual_bundle: int | None, places: Places, notes: Note
         length,
         way.kind,
         EXPOSURE_OF_KIND[way.kind],
-        _figure(way.bore),
+        _bore(way, material),
         _figure(way.temperature),
         len(buildings) > 1,
         _figure(bundle),
         way.phase,
         way.is_owned,
+        "" if material is None else material.name,
+        _figure(way.bends),
     )
+
+
+# What a way can be made of, by the form of the part.
+_MAKES_WAYS = ("conduit", "duct", "trunking", "tray", "clip", "tape")
+
+
+def _material(way: WaySpec, library: Library, notes: Notes) -> Part | None:
+    """The part that the way is made of, or None with a gap that says why not."""
+    way_id = ids.way(way.name)
+    at = value_span(way.written, "material")
+    part = library.get(way.material)
+    if part is None:
+        notes.unknown_name(way_id, way.material, "part", library, at)
+    elif part.pathway is None or part.pathway.form not in _MAKES_WAYS:
+        message = f"the part '{way.material}' is a {part.kind}; no way is made of that"
+        notes.gap("part-kind", way_id, message, at)
+    else:
+        return part
+    return None
+
+
+def _bore(way: WaySpec, material: Part | None) -> Figure:
+    """As the author says it; else a pipe's own. The side of trunking is not the diameter of a bore."""
+    form = None if material is None else material.pathway
+    if way.bore is None and form is not None and form.form in ("conduit", "duct"):
+        return form.inside
+    return _figure(way.bore)

@@ -95,7 +95,7 @@ def _judge(build: Build, part: Part, need: _Need, route: tuple[str, ...]) -> _La
     if _EXPOSURES.index(form.rating) < need.exposure:
         wanted = _EXPOSURES[need.exposure]
         return _Lacking(
-            f"is made for {form.rating} use, and {_all_of(need.places)} asks for {wanted}", wanted
+            f"is made for {form.rating} use, and {_all_of(need.places)} ask{"s" * (len(need.places) == 1)} for {wanted}", wanted
         )
     if need.sunlit and part.exposure.uv is False:
         return _Lacking(f"does not bear sunlight, which reaches it at {_all_of(need.sunlit)}", "outdoor")

@@ -33,7 +33,7 @@ def poe_class_granted(build: Build) -> Iterator[Outcome]:
     Compares: greatest draw of the device [W] <= power at the device of the granted class [W]. A device that hands PoE on is
         compared by its own use; what is left for others is poe-budget's. One that is granted less than it asks for works
         with less (a warning) where its part says 'least-class' and that is granted, else stays dark (an error).
-    Skips: devices on the mains.
+    Skips: devices on the mains; a splitter with more on its lead than that gives, of which splitter-output tells.
     Cannot tell: a device whose class or draw is not known, a source whose class is not known; a device that is granted less
         than it asks for and draws no more, whose part does not say whether it starts at all.
     Remedy: a jack or an injector that gives the class asked for, or a device that is content with less.
@@ -52,9 +52,11 @@ def poe_class_granted(build: Build) -> Iterator[Outcome]:
 def _judge_class(build: Build, run: PowerRun) -> Outcome:
     device = build.devices[device_of(build, run.sink)]
     at = build.provenance.span(device.id, "part")
-    missing = [each.why for each in (run.asked, run.port_class) if isinstance(each, Unknown)]
+    missing = _unsaid_classes(build, run)
     if missing or isinstance(run.asked, Unknown) or isinstance(run.granted, Unknown):
         return poe_class_granted.cannot_tell(run.id, at, *_named(build, run, missing))
+    if _lead_overloaded(build, run, device):
+        return Fine(run.id)
     asked = classes()[int(run.asked.typical)]
     row = granted_row(run)
     need = _own_need(device, run)
@@ -67,6 +69,26 @@ def _judge_class(build: Build, run: PowerRun) -> Outcome:
         return Fine(run.id)
     tail = f"but draws up to {watts(need.high)}"
     return _class_finding(build, run, asked, row, need, tail, Level.ERROR)
+
+
+def _unsaid_classes(build: Build, run: PowerRun) -> list[str]:
+    """What is missing to know the class that is granted: the parts, by name, and the fact."""
+    sink, source = (build.devices[device_of(build, each)].part.name for each in (run.sink, run.source))
+    missing = []
+    if isinstance(run.asked, Unknown):
+        missing.append(f"the part '{sink}' does not say which class it asks for (`takes-poe: {{class}}`)")
+    if isinstance(run.port_class, Unknown):
+        missing.append(f"the part '{source}' does not say which class it gives (`gives-poe: {{class}}`)")
+    return missing
+
+
+def _lead_overloaded(build: Build, run: PowerRun, splitter: Device) -> bool:
+    """A splitter gives no more than its lead can, whatever hangs on it: splitter-output tells of that, once."""
+    lead = splitter.part.gives_low_voltage
+    if not run.feeds or lead is None or isinstance(lead.power, Unknown):
+        return False
+    draw = build.devices[run.feeds].part.draw
+    return isinstance(draw, Fact) and not at_most(draw.high, lead.power.low)
 
 
 def _demoted(
@@ -210,9 +232,8 @@ def _judge_reach(build: Build, run: PowerRun) -> Outcome:
     at = build.provenance.span(build.channels[run.channel].link)
     row = granted_row(run)
     if row is None:
-        return poe_reach.cannot_tell(
-            run.id, at, *_named(build, run, ["the class that is granted is not known"])
-        )
+        missing = _unsaid_classes(build, run) or ["the class that is granted is not known"]
+        return poe_reach.cannot_tell(run.id, at, *_named(build, run, missing))
     if isinstance(run.loop, Unknown):
         return poe_reach.cannot_tell(
             run.id, at, *_named(build, run, list(run.loop_doubts or (run.loop.why,)))

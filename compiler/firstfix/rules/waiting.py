@@ -24,6 +24,8 @@ def mark_waiting(
     undetermined: Iterable[Undetermined], build: Build, findings: Iterable[Finding]
 ) -> tuple[Undetermined, ...]:
     entries = tuple(undetermined)
+    if not entries:
+        return entries
     errors = {each.primary for each in findings if each.level is Level.ERROR and each.primary is not None}
     if not errors or all(each.waits for each in entries):
         return entries
@@ -38,7 +40,9 @@ class _Judge:
         self._gaps = tuple(sorted({gap.why.partition("; ")[0] for gap in build.gaps}))
 
     def waits(self, entry: Undetermined) -> bool:
-        return bool(entry.missing) and all(self._is_explained(entry.subject, each.text) for each in entry.missing)
+        return bool(entry.missing) and all(
+            self._is_explained(entry.subject, each.text) for each in entry.missing
+        )
 
     def _is_explained(self, subject: str, text: str) -> bool:
         if text.endswith(NO_ROOM):

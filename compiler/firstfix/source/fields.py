@@ -23,10 +23,34 @@ _NUMBER = re.compile(r"[+-]?[0-9]{1,12}(?:\.[0-9]{1,9})?")
 # A number with a word or sign before or after it, and thousands set apart.
 _WITH_WORDS = re.compile(r"[^0-9+-]{0,6}([0-9][0-9., ']{0,14}?)\s*[^0-9., ]{0,12}")
 _GROUPED = re.compile(r"[0-9]{1,3}(?:[,' ][0-9]{3})+(?:\.[0-9]+)?")
-_IN_WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+_IN_WORDS = (
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+)
 # YAML 1.1 took these for true and false.
-_FLAGS = {"yes": "true", "y": "true", "on": "true", "1": "true", "no": "false", "n": "false", "off": "false", "0": "false"}
-_SPELT = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ß": "ss", "æ": "ae", "ø": "o", "œ": "oe", "đ": "d", "ł": "l"})
+_FLAGS = {
+    "yes": "true",
+    "y": "true",
+    "on": "true",
+    "1": "true",
+    "no": "false",
+    "n": "false",
+    "off": "false",
+    "0": "false",
+}
+_SPELT = str.maketrans(
+    {"ä": "ae", "ö": "oe", "ü": "ue", "ß": "ss", "æ": "ae", "ø": "o", "œ": "oe", "đ": "d", "ł": "l"}
+)
 
 
 class Fields:
@@ -61,7 +85,9 @@ class Fields:
             cures = (Cure(f"write '{hint}'", (Edit(node.span, hint),), Safety.NEEDS_REVIEW),)
         elif "run" in keys:
             hint = "{run: [desk, panel/3, core]}"
-        written = f"; write it such as '{hint}'" if hint and not cures else f"; write '{hint}'" if hint else ""
+        written = (
+            f"; write it such as '{hint}'" if hint and not cures else f"; write '{hint}'" if hint else ""
+        )
         message = f"{what} is written as a table of keys and values, not as {describe(node)}{written}"
         self._faults.add(kinds.VALUE_KIND, message, node.span, cures=cures)
         self.tried = keys
@@ -131,7 +157,9 @@ class Fields:
         if node is None:
             return
         if not isinstance(node, Mapping):
-            self.wrong(node, f"'{key}' is a table with a name before each colon, 'NAME: …', not {describe(node)}")
+            self.wrong(
+                node, f"'{key}' is a table with a name before each colon, 'NAME: …', not {describe(node)}"
+            )
             return
         for name, (key_node, value) in node.entries.items():
             if name.startswith("x-"):
@@ -148,7 +176,9 @@ class Fields:
         thing = name.partition(" {")[0]
         better = thing + ": {" + name.partition(" {")[2]
         cure = Cure(f"write '{clip(better)}'", (Edit(key.span, better),), Safety.NEEDS_REVIEW)
-        self._faults.add(kinds.NAME_FORM, f"a colon is missing after '{clip(thing)}'", key.span, clip(thing), cures=(cure,))
+        self._faults.add(
+            kinds.NAME_FORM, f"a colon is missing after '{clip(thing)}'", key.span, clip(thing), cures=(cure,)
+        )
         leave_out(key, self._faults)
         leave_out(value, self._faults)
 
@@ -277,7 +307,9 @@ def as_quantity(
 
 def _refuse(kind: Kind, node: Node, message: str, faults: Collector, instead: tuple[str, ...] = ()) -> None:
     """Reports a value and leaves it out; each of `instead` could be written in its place."""
-    cures = tuple(Cure(f"write '{clip(each)}'", (Edit(node.span, each),), Safety.NEEDS_REVIEW) for each in instead)
+    cures = tuple(
+        Cure(f"write '{clip(each)}'", (Edit(node.span, each),), Safety.NEEDS_REVIEW) for each in instead
+    )
     faults.add(kind, message, node.span, cures=cures)
     leave_out(node, faults)
 

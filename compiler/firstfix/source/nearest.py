@@ -27,7 +27,9 @@ def nearest_word(text: str, words: Iterable[str]) -> str:
     """
     known = list(words)
     plain = text.lower().strip()
-    same = (each for each in known if each.lower().replace("-", " ") == plain.replace("-", " ").replace("_", " "))
+    same = (
+        each for each in known if each.lower().replace("-", " ") == plain.replace("-", " ").replace("_", " ")
+    )
     return next(same, "") or nearest(text, known) or ""
 
 

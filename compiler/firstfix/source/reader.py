@@ -88,7 +88,9 @@ def _report_syntax(fault: yaml.YAMLError, file: str, text: str, faults: Collecto
 
 
 def _tagged(event: Any) -> str:
-    return f"the tag {clip(event.tag)} stands here; a plan has none: put a text that begins with '!' in quotes"
+    return (
+        f"the tag {clip(event.tag)} stands here; a plan has none: put a text that begins with '!' in quotes"
+    )
 
 
 class _Unreadable(Exception):

@@ -138,7 +138,9 @@ class _Place:
             message = f"a colon is missing after '{clip(word[1])}'"
             return Slip(message, line + 1, word.start(1) + 1, len(word[1]), f"{word[1]}:")
         above = self._above(line)
-        if self._text(line)[column : column + 1] in ("{", "[") and self._text(above).lstrip().startswith("- "):
+        if self._text(line)[column : column + 1] in ("{", "[") and self._text(above).lstrip().startswith(
+            "- "
+        ):
             message = "a dash is missing: each item of a list begins with '- '"
             return Slip(message, line + 1, column + 1, 1, f"- {self._text(line)[column]}")
         return None
@@ -155,7 +157,9 @@ class _Place:
             return Slip(message, line + 1, self._column + 1, 1, closing + stopped)
         comment = self._text(line).find(" #", column)
         if comment >= 0 and closing in self._text(line)[comment:]:
-            message = f"'#' after a space begins a comment, so the {name} is never closed; put the text in quotes"
+            message = (
+                f"'#' after a space begins a comment, so the {name} is never closed; put the text in quotes"
+            )
             return Slip(message, line + 1, comment + 2)
         if line == self._line:
             return self._here("a comma is missing here, between two entries of one table")
@@ -186,7 +190,9 @@ class _Place:
         for line in (self._line, self._above(self._line)):
             blank = self._text(line)[: self._indent(line)].find("\u00a0")
             if blank >= 0:
-                return Slip("a no-break space stands here; indent with plain spaces", line + 1, blank + 1, 1, " ")
+                return Slip(
+                    "a no-break space stands here; indent with plain spaces", line + 1, blank + 1, 1, " "
+                )
         here = self._text(self._line)
         glued = _GLUED_DASH.match(here) or self._glued(self._line)
         if isinstance(glued, Slip):
@@ -238,7 +244,9 @@ class _Place:
             return None
         whole = found[0].rstrip()
         message = f"no text can begin with '{clip(whole[0])}'; put it in quotes"
-        return Slip(message, self._line + 1, self._column + 1, len(whole), f'"{whole}"' if '"' not in whole else None)
+        return Slip(
+            message, self._line + 1, self._column + 1, len(whole), f'"{whole}"' if '"' not in whole else None
+        )
 
 
 # What libyaml counts as the end of a line; other counts would look at the wrong one.

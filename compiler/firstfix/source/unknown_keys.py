@@ -89,7 +89,9 @@ class _Unknown:
             return False
         text = f"{before.text}.{self._key}"
         span = Span(before.file, before.line, before.column, self._at.end_line, self._at.end_column)
-        message = f"a comma ends the value of '{clip(key)}' here; decimals are written with a point: '{clip(text)}'"
+        message = (
+            f"a comma ends the value of '{clip(key)}' here; decimals are written with a point: '{clip(text)}'"
+        )
         cure = Cure(f"write '{clip(text)}'", (Edit(span, text),), Safety.NEEDS_REVIEW)
         self._faults.add(kinds.KEY_UNKNOWN, message, span, clip(key), cures=(cure,))
         self._table.entries[key] = (key_node, before.saying(text))

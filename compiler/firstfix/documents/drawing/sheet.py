@@ -81,7 +81,11 @@ def _pair(wiring: Wiring, wire: Wire) -> tuple[str, str, str]:
 def _spot(wiring: Wiring, columns: list[_Column], jack: str) -> Spot:
     """The table and the row of a jack: rows stand in the hub's order, so the n-th row of a hub is its n-th entry."""
     hub = wiring.device(jack)
-    row = next(index for index, each in enumerate(wiring.hubs[hub].rows) if each.wire.near == jack)
+    rows = [index for index, each in enumerate(wiring.hubs[hub].rows) if each.wire.near == jack]
+    # A wire from a hub to itself has one row, at its near end.
+    row = (
+        rows[0] if rows else next(i for i, each in enumerate(wiring.hubs[hub].rows) if each.wire.far == jack)
+    )
     for index, column in enumerate(columns):
         if column.hub == hub:
             if row < len(column.table.entries):

@@ -1,0 +1,137 @@
+"""install-checklist.html: the work to tick off, on a screen or on paper, with its days. It needs no script and no other file."""
+
+from collections.abc import Iterator, Mapping
+from typing import NamedTuple
+
+from markupsafe import Markup
+
+from firstfix.build.model import Build
+from firstfix.documents.drawing.kit import Drawing
+from firstfix.documents.install_checklist import checklist_sections, tools, totals
+from firstfix.documents.schedule.by_day import days_of_work
+from firstfix.documents.schedule.words import after_start, begins, counted, ends, hands, time_words
+from firstfix.documents.stubs.text import visible
+from firstfix.documents.templates import render
+from firstfix.finding.model import COMMON_PRACTICE
+from firstfix.schedule.model import Planned, Schedule
+from firstfix.work.model import Task
+
+TEMPLATE = "install-checklist.html.jinja"
+# More sheets than this are only named: nobody scrolls past them to the first step.
+_MOST_SHEETS = 4
+_NAME_SPACE = ' xmlns="http://www.w3.org/2000/svg"'
+
+
+class When(NamedTuple):
+    """A step's day and time in words; `leeway`: by how much it may be later, with hands enough, or "" for a critical one."""
+
+    day: str
+    takes: str
+    people: str
+    leeway: str
+    waits: bool
+
+
+class Row(NamedTuple):
+    cells: tuple[str, ...]
+
+
+def checklist_page(
+    build: Build,
+    ordered: tuple[Task, ...],
+    schedule: Schedule,
+    sheets: tuple[Drawing, ...],
+    done: frozenset[str],
+    draft: str,
+) -> str:
+    """`draft`: why nothing may be built from it, or "". What the plan says is escaped; what cannot be seen is shown by its code."""
+    numbers = {task.id: number for number, task in enumerate(ordered, 1)}
+    text = render(
+        TEMPLATE,
+        name=build.name or "Network",
+        draft=draft,
+        totals=totals(build, ordered),
+        tools=tools(ordered),
+        sentences=tuple(_sentences(schedule)),
+        days=days_of_work(build, schedule, numbers),
+        orders=tuple(_orders(schedule, numbers)),
+        outages=tuple(_outages(schedule, numbers)),
+        phases=tuple(_phases(schedule)),
+        sheets=tuple(Markup(each.svg.replace(_NAME_SPACE, "", 1)) for each in sheets[:_MOST_SHEETS]),  # noqa: S704  # our own
+        more_sheets=max(0, len(sheets) - _MOST_SHEETS),
+        sections=checklist_sections(build, ordered, done),
+        when=_when(schedule),
+        done=counted(len(done & numbers.keys()), "step"),
+        has_done=bool(done & numbers.keys()),
+    )
+    return "\n".join(line if line.isprintable() else visible(line) for line in text.split("\n"))
+
+
+def _sentences(schedule: Schedule) -> Iterator[str]:
+    """When all is done, how sure that is, and what it rests on."""
+    last = schedule.last_day(schedule.finish)
+    yield f"With {hands(schedule)}, all is done on {ends(schedule, schedule.finish)}, the {_ordinal(last + 1)} day of work."
+    if schedule.is_soonest:
+        yield "No order of these steps is done on an earlier day."
+    else:
+        yield f"Whether another order is done sooner is not known; none is before {ends(schedule, schedule.bound)}."
+    fewest = ", and no order has fewer" if schedule.is_fewest else ""
+    yield f"It takes {counted(schedule.walks, 'walk')} from room to room{fewest}."
+    said = ", ".join(f"{verb} {time_words(minutes)}" for verb, minutes in sorted(schedule.said.items()))
+    own = f"; the plan says otherwise for {said}" if said else ""
+    yield f"How long a step takes is {COMMON_PRACTICE.document}{own}. Take it as a first guess, and write your own under 'work'."
+    if schedule.without_length:
+        steps = counted(len(schedule.without_length), "step")
+        yield f"{steps} {'is' if len(schedule.without_length) == 1 else 'are'} reckoned too short: how long the way is, is not known."
+    if any(order.lead is None for order in schedule.orders):
+        yield "How long some parts take to come is not said; they are reckoned to be there at the start."
+
+
+def _ordinal(number: int) -> str:
+    """
+    >>> [_ordinal(each) for each in (1, 2, 3, 11, 21, 112)]
+    ['1st', '2nd', '3rd', '11th', '21st', '112th']
+    """
+    ending = "th" if number // 10 % 10 == 1 else {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number:,}{ending}"
+
+
+def _orders(schedule: Schedule, numbers: Mapping[str, int]) -> Iterator[Row]:
+    for order in schedule.orders:
+        lead = "not said" if order.lead is None else counted(order.lead, "day")
+        first = f"step {numbers[order.first]}" if order.first in numbers else "the first day"
+        shop = order.shop or "all that no shop is named for"
+        yield Row((shop, lead, after_start(schedule, order.by), first))
+
+
+def _outages(schedule: Schedule, numbers: Mapping[str, int]) -> Iterator[Row]:
+    for outage in schedule.outages:
+        first, last = schedule.first_day(outage.start), schedule.last_day(outage.finish)
+        night = "" if first == last else f", over {counted(last - first, 'night')}"
+        to = f" to {numbers[outage.until]}" if outage.until != outage.since else ""
+        long = f"{time_words(outage.finish - outage.start)} of work{night}"
+        names = ", ".join(outage.names) or "what hangs on it"
+        yield Row((names, begins(schedule, outage.start), f"{numbers[outage.since]}{to}", long))
+
+
+def _phases(schedule: Schedule) -> Iterator[Row]:
+    if len(schedule.phases) == 1 and not schedule.phases[0].name:
+        return
+    verdicts = {True: "late", False: "in time", None: "cannot tell"}
+    for phase in schedule.phases:
+        by = phase.by or "not said"
+        verdict = verdicts[phase.is_late] if phase.by else ""
+        name = phase.name or "before all phases"
+        yield Row((name, begins(schedule, phase.start), ends(schedule, phase.finish), by, verdict))
+
+
+def _when(schedule: Schedule) -> Mapping[str, When]:
+    helped = frozenset(schedule.helped)
+    return {step.id: _of_step(schedule, step, step.id in helped) for step in schedule.steps}
+
+
+def _of_step(schedule: Schedule, step: Planned, is_helped: bool) -> When:
+    people = "" if step.people == 1 else f"{step.people} people"
+    people += ": one more than the crew" if is_helped else ""
+    leeway = "" if step.dates.is_critical else time_words(step.dates.total_float)
+    return When(begins(schedule, step.start), time_words(step.minutes), people, leeway, step.waits_for_parts)

@@ -1,0 +1,155 @@
+"""What the ways need that new cables take: the part that a way is made of, clips, glands, and what seals the holes.
+
+A way that is `owned` is there and open, and needs nothing. One that names no material needs what holds and seals the cables, no
+duct or trunking; the shopping list says so.
+"""
+
+import math
+from collections import Counter
+from collections.abc import Iterator, Mapping
+
+from firstfix.build.cabling import Piece
+from firstfix.build.hardware import TO_BUY, Item
+from firstfix.build.places import Room, Way
+from firstfix.parts.facts import Fact, Figure
+from firstfix.parts.layers import parts_of_kind
+from firstfix.parts.part import Library, Part
+from firstfix.resolve.with_needs import with_needs
+
+_WARNING_TAPE = "warning-tape"
+_FIRE_STOP = "fire-stop-sealant"
+_DUCT_SEAL = "duct-seal"
+_CLIPPED = "clipped-outdoors"
+_DIRECT_BURIAL = "direct-burial"
+
+
+def way_items(
+    ways: Mapping[str, Way], rooms: Mapping[str, Room], pieces: Mapping[str, Piece], library: Library
+) -> Iterator[Item]:
+    """Of every way that is not there yet and that a new cable takes; each item is needed by the way."""
+    found = _WayItems(rooms, library)
+    for way_id, cables in sorted(_cables(pieces).items()):
+        if not ways[way_id].is_owned:
+            yield from found.of(ways[way_id], cables)
+
+
+def _cables(pieces: Mapping[str, Piece]) -> dict[str, Counter[str]]:
+    """Way to how many new cables of each part it takes. Many pieces share a route, so these are counted first."""
+    routes = Counter([(each.route, each.part) for each in pieces.values() if each.route and not each.is_owned])
+    found: dict[str, Counter[str]] = {}
+    for (route, part), count in routes.items():
+        for way in route:
+            found.setdefault(way, Counter())[part] += count
+    return found
+
+
+class _WayItems:
+    def __init__(self, rooms: Mapping[str, Room], library: Library) -> None:
+        self._rooms = rooms
+        self._library = library
+        self._known: dict[tuple[str, str], str] = {}
+
+    def of(self, way: Way, cables: Counter[str]) -> Iterator[Item]:
+        counted: dict[str, tuple[int, str]] = {}
+        for name, count, why in (*self._itself(way), *self._clips(way, cables), *self._holes(way, cables)):
+            before = counted.get(name, (0, ""))[0]
+            counted[name] = (before + count, why)
+        for name, (count, why) in counted.items():
+            if count and name in self._library:
+                item_id = f"item:way/{way.name}+{name}"
+                item = Item(item_id, name, count, 0.0, way.ends[0], way.id, why, TO_BUY, way.phase)
+                yield from with_needs(item, self._library)
+
+    def _itself(self, way: Way) -> Iterator[tuple[str, int, str]]:
+        """Its lengths and bends. What lies in the ground has tape above it: common practice, no source."""
+        part = self._library[way.material] if way.material else None
+        form = None if part is None else part.pathway
+        if part is not None and form is not None and form.form != "clip":
+            yield part.name, _lengths(way.length, form.length), "the way is made of it"
+            bend = self._bend(part)
+            if bend and isinstance(way.bends, Fact):
+                yield bend, int(way.bends.typical), "turns the way"
+        if way.exposure == "buried" and (way.kind == _DIRECT_BURIAL or way.material):
+            tape = self._library.get(_WARNING_TAPE)
+            if tape is not None and tape.pathway is not None:
+                yield _WARNING_TAPE, _lengths(way.length, tape.pathway.length), "lies above it in the ground"
+
+    def _bend(self, part: Part) -> str:
+        """The cheapest bend that is as wide outside as the conduit, for the same place."""
+        form = part.pathway
+        fitting = (
+            each
+            for each in self._materials("bend")
+            if form is not None
+            and each.pathway is not None
+            and each.pathway.outside == form.outside
+            and each.exposure.place == part.exposure.place
+        )
+        return min(fitting, key=_price).name if form is not None and form.form == "conduit" else ""
+
+    def _clips(self, way: Way, cables: Counter[str]) -> Iterator[tuple[str, int, str]]:
+        chosen = self._library[way.material] if way.material else None
+        is_chosen = chosen is not None and chosen.pathway is not None and chosen.pathway.form == "clip"
+        if not is_chosen and way.kind != _CLIPPED:
+            return
+        for cable, count in sorted(cables.items()):
+            name = way.material if is_chosen else self._holding("clip", cable)
+            each = _spaced(way.length, self._library[name].spacing) if name else 0
+            yield name, count * each, "holds its cables"
+
+    def _holes(self, way: Way, cables: Counter[str]) -> Iterator[tuple[str, int, str]]:
+        """Where it comes into a building a duct is sealed, or each cable has its gland; a hole between rooms is stopped."""
+        outdoors = [self._rooms[each].is_outdoors for each in way.ends]
+        if way.exposure == "indoor" and not any(outdoors):
+            yield _FIRE_STOP, 1, "seals its hole through the wall or floor"
+            return
+        entries = outdoors.count(False)
+        if way.exposure == "buried":
+            yield _DUCT_SEAL, entries, "seals it where it comes into a building"
+            return
+        for cable, count in sorted(cables.items()):
+            yield self._holding("gland", cable), count * entries, "guards its cables where they go outdoors"
+
+    def _holding(self, form: str, cable: str) -> str:
+        """The cheapest clip or gland for outdoors that holds such a cable, or "" where the library has none."""
+        key = (form, cable)
+        if key not in self._known:
+            cable_form = self._library[cable].cable
+            width = cable_form.diameter if cable_form is not None else None
+            fitting = [each for each in self._materials(form) if isinstance(width, Fact) and _holds(each, width)]
+            self._known[key] = min(fitting, key=_price).name if fitting else ""
+        return self._known[key]
+
+    def _materials(self, form: str) -> Iterator[Part]:
+        for part in parts_of_kind(self._library, "pathway-material"):
+            if part.pathway is not None and part.pathway.form == form:
+                yield part
+
+
+def _holds(part: Part, width: Fact) -> bool:
+    clamps = part.pathway.clamps if part.pathway is not None else None
+    return (
+        part.exposure.place == "outdoor"
+        and isinstance(clamps, Fact)
+        and clamps.low <= width.low
+        and width.high <= clamps.high
+    )
+
+
+def _lengths(way: Figure, each: Figure) -> int:
+    """How many lengths as sold make the way; none where either is not known."""
+    if not isinstance(way, Fact) or not isinstance(each, Fact):
+        return 0
+    return math.ceil(round(way.high / each.typical, 6))
+
+
+def _spaced(way: Figure, spacing: Figure) -> int:
+    """One at each end, and between them no two further apart than `spacing`."""
+    if not isinstance(way, Fact) or not isinstance(spacing, Fact):
+        return 0
+    return math.ceil(round(way.high / spacing.typical, 6)) + 1
+
+
+def _price(part: Part) -> tuple[float, str]:
+    """For one; what has no price comes last."""
+    return (part.price.typical / part.pack if isinstance(part.price, Fact) else math.inf, part.name)
