@@ -29,7 +29,8 @@ def test_every_document_is_there_in_sorted_order() -> None:
     files = _compiled()[2]
     assert list(files) == sorted(files)
     assert {name for name in files if not name.startswith("stubs/")} == {
-        "build.json", "findings.sarif", "install-checklist.md", "report.html", "shopping-list.csv", "shopping-list.md",
+        "build.json", "findings.sarif", "install-checklist.md", "report.html",
+        "install-checklist.html", "install.ics", "schedule.json", "drawings/work.svg", "drawings/work.png", "shopping-list.csv", "shopping-list.md",
         "drawings/network.svg", "drawings/network.png", "drawings/network.dot",
         "drawings/cabinet-main.svg", "drawings/cabinet-main.png", "drawings/cabinet-barn.svg", "drawings/cabinet-barn.png",
     }  # fmt: skip

@@ -53,6 +53,7 @@ def test_a_value_is_never_template_source() -> None:
         owned=(),
         spares="",
         stock=(),
+        ordered=0,
     )
     assert "{{ 7 \\* 7 }}" in text
 

@@ -53,6 +53,13 @@ measured:
     )
 
 
+def test_a_step_that_comes_early_is_recorded_with_a_note(folder: Path) -> None:
+    done = progress(folder, "--done", "fit:core")
+    assert is_one_sentence(done.err)
+    assert "note: 'fit:device/core' comes after 'hang:cabinet/rack'" in done.err
+    assert "fit:device/core" in kept(folder)
+
+
 def test_nothing_is_dated_unless_a_date_is_given(folder: Path) -> None:
     progress(folder, "--done", "fit:core")
     assert "on:" not in kept(folder)
@@ -129,6 +136,15 @@ def test_a_build_shows_it_everywhere(folder: Path) -> None:
     [
         (("--done", "fit:coer"), "did you mean 'fit:core'"),
         (("--done", ""), "no step"),
+        (("--done", "4"), "numbers change with the plan"),
+        (("--done", "hang:panel"), "'fit:device/panel'"),
+        (("--done", "fit:core", "--passed", RUN, "--length", f"{RUN}=12"), "(nothing is recorded)"),
+        (("--done", "fit:coer", "--mac", "core"), "for 2 things are wrong: (1) there is no step"),
+        (("--length", "panel=12 m"), f"runs there are '{RUN}'"),
+        (("--length", f"{RUN}=12 m", "ap-attic--core=13 m"), "given twice, as '12 m' and '13 m'"),
+        (("--passed", RUN, "--failed", RUN), "given twice, as 'pass' and 'fail'"),
+        (("--serial", "core=1", "core=2"), "given twice"),
+        (("--arrived", "cat6-indoor=5m", "cat6-indoor=6m"), "given twice"),
         (("--done", "\x1b[2J"), "no step"),
         (("--not-done", "fit:core"), "not recorded"),
         (("--done", "fit:core", "--not-done", "fit:core"), "not recorded"),

@@ -34,7 +34,7 @@ def test_closure(path: Path) -> None:
 
 def _items_are_whole(build: Build) -> None:
     assert len({item.id for item in build.items}) == len(build.items)
-    known = {*build.devices, *build.cabinets, *build.fittings, *build.pieces}
+    known = {*build.devices, *build.cabinets, *build.fittings, *build.pieces, *build.ways}
     for item in build.items:
         assert item.standing in (TO_BUY, IN_PLACE, IN_STOCK, IN_A_BOX)
         assert item.count >= 1
@@ -112,6 +112,7 @@ def test_deleting_a_device_takes_its_things_and_no_others(name: str, tmp_path: P
     after = compiled(_without(plan, name), tmp_path).build
     assert before is not None
     assert after is not None
+    taken = {way for piece in after.pieces.values() for way in piece.route}
     gone = {item.id for item in before.items} - {item.id for item in after.items}
     left = {item.id: item for item in before.items if item.id not in gone}
     assert f"item:{name}" in gone
@@ -125,14 +126,21 @@ def test_deleting_a_device_takes_its_things_and_no_others(name: str, tmp_path: P
                 or item.for_id in cut
                 or _was_for_power(item.part)
                 or (before.library[item.part].kind == "jack-module")
+                # The label of a jack goes with the run to it, what a way needs with the last cable in it.
+                or item.part == "label-jack"
+                or (item.for_id in before.ways and item.for_id not in taken)
+                # Ties that hold cords together go with the last cord of the cabinet.
+                or (item.for_id in before.cabinets and before.library[item.part].kind == "tie")
             )
             assert may_go, f"{item.id} went although nothing of '{name}' needed it"
         else:
             assert item.for_id != f"device:{name}"
             assert item.for_id not in cut
+            assert item.for_id not in before.ways or item.for_id in taken
     new = {item.id for item in after.items} - set(left)
-    # Whoever was fed by PoE from the deleted device may now need a mains cord, and nothing else is new.
-    assert {item.part for item in after.items if item.id in new} <= {"power-cord-c13"}
+    # Whoever was fed by PoE from the deleted device may now need a mains cord, and an opening without a run a cover; nothing else
+    # is new.
+    assert {item.part for item in after.items if item.id in new} <= {"power-cord-c13", "opening-cover"}
 
 
 def _was_for_power(part: str) -> bool:

@@ -16,11 +16,10 @@ from firstfix.build.model import Build
 from firstfix.finding.model import Finding
 from firstfix.graphs.backup_time import backup_times
 from firstfix.graphs.mains_load import mains_loads
-from firstfix.physics.mains import backup_time_between
+from firstfix.physics.mains import backup_time_between, outlets_needed
 from firstfix.physics.range import OutOfRange
 from firstfix.pipeline import compile_plan
 from firstfix.rules.mains_loads import circuit_load, earth_leakage, strip_load
-from firstfix.rules.mains_outlets import outlets_needed
 from firstfix.rules.rule import Rule
 
 law = settings(derandomize=True, deadline=None, max_examples=40)

@@ -130,7 +130,7 @@ class Through(NamedTuple):
 class Item(NamedTuple):
     """One thing, or `count` equal ones, that must be at hand, screws included.
 
-    `length` in metres for cable cut from a box, else 0. `for_id` is what needs it, `why` in a few words.
+    `length` in metres for cable cut from a box, and of a mains cord as sold; else 0. `for_id` is what needs it, `why` in a few words.
     `standing` is one of the four words above.
     """
 

@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from firstfix.pipeline import Compiled
 
 _PURPOSE = """\
-Says what changes from one plan to another: what is added, removed and changed, what there is to buy,
-and what is no longer needed. Layout and comments make no difference.
+Says what changes from one plan to another: what is added, removed and changed, what there is to buy
+in packs and lengths as sold once all of the old shopping list is there, and what of it is left over. Layout and comments make no difference.
 OLD and NEW are files, or files of a git revision, written REVISION:PATH as git writes them.
 Exit code 0: the same, 1: different, 2: one of them cannot be read."""
 
@@ -36,13 +36,15 @@ def run(given: Sequence[str]) -> int:
 
     from firstfix.compare.changes import compare
     from firstfix.documents.changes_text import changes_data, changes_text
+    from firstfix.purchase.difference import purchases
 
-    changes = compare(_build(old, chosen.old), _build(new, chosen.new))
+    before, after = _build(old, chosen.old), _build(new, chosen.new)
+    changes, bought = compare(before, after), purchases(before, after)
     if chosen.format == "json":
-        put(json.dumps(changes_data(changes), indent=2) + "\n")
+        put(json.dumps(changes_data(changes, bought), indent=2) + "\n")
     else:
-        put(changes_text(changes) or "nothing changes\n")
-    return FINE if changes.is_empty else FOUND
+        put(changes_text(changes, bought) or "nothing changes\n")
+    return FINE if changes.is_empty and not (bought.to_buy or bought.left_over) else FOUND
 
 
 def _compiled(given: str) -> "Compiled":

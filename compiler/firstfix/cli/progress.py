@@ -19,7 +19,9 @@ Shows how far a build has come: what is to order, to come, to read and to do. Wi
 has been done into a file beside the plan, my-network.progress.yaml, which you may also edit by hand: your
 comments and its layout stay. A step goes by the id in the checklist (pull:piece/core--desk/2, or shorter
 pull:core--desk/2), a line of the shopping list and a run by the names that this command and the build's
-what-remains.md show. A number of pieces or metres is what there is in all; without it, the whole line."""
+what-remains.md show. A number of pieces or metres is what there is in all; without it, the whole line.
+Steps don't go by their numbers, which change with the plan. If anything that is given is wrong, all that is
+wrong is said and nothing is recorded."""
 
 _EXAMPLE = """\
   firstfix progress my-network.yaml
@@ -95,9 +97,10 @@ def _record(result: "Compiled", plan: str, asked: dict[str, tuple[str, ...]], on
     name = beside_name(shown(plan), PROGRESS_ENDING)
     _refuse_faulty(result, name)
     assert result.build is not None
-    changes = changes_asked(result.build, result.progress, asked, on)
+    changes, early = changes_asked(result.build, result.progress, asked, on)
     _write(path, name, Path(plan).name, changes)
-    say(f"{name}: {len(changes)} {'record is' if len(changes) == 1 else 'records are'} written")
+    written = "record is" if len(changes) == 1 else "records are"
+    say(f"{name}: {len(changes)} {written} written{f'; note: {early}' if early else ''}")
     return FINE
 
 

@@ -1,10 +1,12 @@
 """The options of `firstfix progress` as changes of the file: each name is one that the plan knows, each value is checked."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from typing import NamedTuple
 
-from firstfix.build import ids
 from firstfix.build.cabling import RUN, Piece
 from firstfix.build.model import Build
+from firstfix.cli.progress_names import line_named, run_named, step_named
 from firstfix.cli.trouble import TroubleError
 from firstfix.finding.fit import cut
 from firstfix.progress.change import Change
@@ -12,7 +14,7 @@ from firstfix.progress.model import FAILED, PASSED, Progress
 from firstfix.progress.read import LONGEST_RUN, MOST_PIECES, is_date, plain_mac
 from firstfix.purchase.lines import METRES
 from firstfix.purchase.needs import Need, needs
-from firstfix.remaining.reckon import line_id, run_id, wanted
+from firstfix.remaining.reckon import done_steps, line_id, run_id, wanted
 from firstfix.remaining.words import run_words, step_words
 from firstfix.source.fields import LONGEST_TEXT
 from firstfix.source.nearest import did_you_mean
@@ -23,24 +25,50 @@ from firstfix.work.tasks import tasks
 Asked = Mapping[str, tuple[str, ...]]
 
 
-def changes_asked(build: Build, progress: Progress, asked: Asked, on: str) -> tuple[Change, ...]:
-    """One change for each record, in the order asked for. Raises TroubleError at the first that cannot be."""
+class Recorded(NamedTuple):
+    """One change for each record, in the order asked for, and half a sentence where a step comes early by the record, else ""."""
+
+    changes: tuple[Change, ...]
+    early: str
+
+
+def changes_asked(build: Build, progress: Progress, asked: Asked, on: str) -> Recorded:
+    """All of it or none. Raises one TroubleError that says everything that is wrong."""
     if on and not is_date(on):
         raise TroubleError(f"--on takes a date such as 2027-03-14 (year-month-day), not '{cut(on, 40)}'")
     made = _Changes(on)
-    _steps(build, progress, asked, made)
+    early = _steps(build, progress, asked, made)
     _lines(build, asked, made)
     _labels(build, progress, asked, made)
     _runs(build, asked, made)
-    return made.all()
+    return Recorded(made.all(), early)
 
 
 class _Changes:
-    """Gathers values by record, so that several options about one thing are one change."""
+    """Gathers values by record, so that several options about one thing are one change; and what is wrong, to say it at once."""
 
     def __init__(self, on: str) -> None:
         self._on = on
         self._found: dict[tuple[str, str], dict[str, str] | None] = {}
+        self._said: dict[tuple[str, str, str], str] = {}
+        self._wrong: list[str] = []
+
+    @contextmanager
+    def each(self) -> Iterator[None]:
+        """What is wrong with one thing asked for doesn't keep the next one from being looked at."""
+        try:
+            yield
+        except TroubleError as fault:
+            self._wrong.append(str(fault))
+
+    def once(self, option: str, name: str, text: str) -> None:
+        """Said twice in the same words is said once; in other words, nobody knows which is meant."""
+        section, _, key = option.partition(" ")
+        before = self._said.setdefault((section, name, key), text)
+        if before != text:
+            raise TroubleError(
+                f"'{cut(name, 80)}' is given twice, as '{cut(before, 60)}' and '{cut(text, 60)}'"
+            )
 
     def put(self, section: str, name: str, values: Mapping[str, str], date_key: str = "on") -> None:
         known = self._found.setdefault((section, name), {})
@@ -55,39 +83,50 @@ class _Changes:
             raise TroubleError(f"'{cut(name, 80)}' is to be recorded and taken out at once")
 
     def all(self) -> tuple[Change, ...]:
+        if self._wrong:
+            raise TroubleError(_nothing(list(dict.fromkeys(self._wrong))))
         return tuple(Change(section, name, values) for (section, name), values in self._found.items())
 
 
-def _steps(build: Build, progress: Progress, asked: Asked, made: _Changes) -> None:
+def _nothing(wrong: Sequence[str]) -> str:
+    if len(wrong) == 1:
+        return f"{wrong[0]} (nothing is recorded)"
+    listed = "; ".join(f"({place}) {each}" for place, each in enumerate(wrong, start=1))
+    return f"nothing is recorded, for {len(wrong)} things are wrong: {listed}"
+
+
+def _steps(build: Build, progress: Progress, asked: Asked, made: _Changes) -> str:
+    """What is recorded though a step that comes before it is not; "" where there is no such."""
     if not (asked["done"] or asked["not-done"]):
-        return
+        return ""
     known = {task.id: task for task in tasks(build)}
+    done: list[Task] = []
     for text in asked["done"]:
-        task = _step(text, known)
-        made.put("done", task.id, {"as": step_words(build, task)})
+        with made.each():
+            task = step_named(text, known)
+            made.put("done", task.id, {"as": step_words(build, task)})
+            done.append(task)
     for text in asked["not-done"]:
-        name = text if text in progress.done else _step(text, known).id
-        if name not in progress.done:
-            raise TroubleError(f"'{cut(text, 80)}' is not recorded as done")
-        made.take_out("done", name)
+        with made.each():
+            name = text if text in progress.done else step_named(text, known).id
+            if name not in progress.done:
+                raise TroubleError(f"'{cut(text, 80)}' is not recorded as done")
+            made.take_out("done", name)
+    return _early(done, done_steps(known.values(), progress) | {task.id for task in done})
 
 
-def _step(text: str, known: Mapping[str, Task]) -> Task:
-    """By its id, or without the kind of its subject where that leaves one: `fit:core`."""
-    if text in known:
-        return known[text]
-    verb, _, path = text.partition(":")
-    found = [
-        task
-        for task in known.values()
-        if task.id.partition(":")[0] == verb and ids.path(task.subject) == path
-    ]
-    if len(found) == 1:
-        return found[0]
-    if found:
-        raise TroubleError(f"'{cut(text, 80)}' may be {' or '.join(task.id for task in found)}; write which")
-    shorter = (f"{task.id.partition(':')[0]}:{ids.path(task.subject)}" for task in known.values())
-    raise TroubleError(f"there is no step '{cut(text, 80)}'{did_you_mean(text, {*known, *shorter})}")
+def _early(recorded: Iterable[Task], done: frozenset[str]) -> str:
+    """Who did the work knows best, so it is taken and said."""
+    waits = {task.id: [each.before for each in task.after if each.before not in done] for task in recorded}
+    step, before = next(((step, before) for step, before in waits.items() if before), ("", []))
+    if not step:
+        return ""
+    # A cabinet that isn't hung is what is most likely forgotten.
+    first = next((each for each in before if each.startswith("hang:")), before[0])
+    others = f" and {len(before) - 1} more" if len(before) > 1 else ""
+    steps = sum(1 for each in waits.values() if each)
+    alike = f"; the same with {steps - 1} more of these steps" if steps > 1 else ""
+    return f"'{step}' comes after '{first}'{others}, not recorded as done{alike}"
 
 
 def _lines(build: Build, asked: Asked, made: _Changes) -> None:
@@ -96,14 +135,13 @@ def _lines(build: Build, asked: Asked, made: _Changes) -> None:
     known = {line_id(need.id): need for need in needs(build)}
     for word in ("ordered", "arrived"):
         for text in asked[word]:
-            name, equals, amount = text.partition("=")
-            name = name.strip().replace(" ", "")
-            if name not in known:
-                raise TroubleError(
-                    f"the shopping list has no line '{cut(name, 80)}'{did_you_mean(name, known)}"
-                )
-            value = _amount(word, known[name], amount.strip()) if equals else _whole(known[name])
-            made.put("bought", name, {word: value}, f"{word}-on")
+            with made.each():
+                name, equals, amount = text.partition("=")
+                name = name.strip().replace(" ", "")
+                need = line_named(name, known)
+                value = _amount(word, need, amount.strip()) if equals else _whole(need)
+                made.once(f"bought {word}", name, value)
+                made.put("bought", name, {word: value}, f"{word}-on")
 
 
 def _whole(need: Need) -> str:
@@ -134,11 +172,13 @@ def _labels(build: Build, progress: Progress, asked: Asked, made: _Changes) -> N
     macs = {label.mac: label.device for label in progress.labels.values() if label.mac}
     for word in ("mac", "serial"):
         for text in asked[word]:
-            name, value = _pair(word, text, "DEVICE")
-            if name not in known:
-                raise TroubleError(f"there is no device '{cut(name, 80)}'{did_you_mean(name, known)}")
-            value = _mac(name, value, macs) if word == "mac" else _serial(value)
-            made.put("labels", name, {word: value, "part": known[name].part.name}, "")
+            with made.each():
+                name, value = _pair(word, text, "DEVICE")
+                if name not in known:
+                    raise TroubleError(f"there is no device '{cut(name, 80)}'{did_you_mean(name, known)}")
+                value = _mac(name, value, macs) if word == "mac" else _serial(value)
+                made.once(f"labels {word}", name, value)
+                made.put("labels", name, {word: value, "part": known[name].part.name}, "")
 
 
 def _pair(option: str, text: str, what: str) -> tuple[str, str]:
@@ -169,25 +209,19 @@ def _serial(text: str) -> str:
 def _runs(build: Build, asked: Asked, made: _Changes) -> None:
     runs = {run_id(piece): piece for piece in build.pieces.values() if piece.kind == RUN}
     for text in asked["length"]:
-        name, value = _pair("length", text, "RUN")
-        length = _quantity("--length", value, LENGTH, LONGEST_RUN)
-        _put_run(build, made, _run(name, runs), {"length": f"{number(length, 3)} m"})
+        with made.each():
+            name, value = _pair("length", text, "RUN")
+            piece = run_named(name, runs, build)
+            length = f"{number(_quantity('--length', value, LENGTH, LONGEST_RUN), 3)} m"
+            made.once("measured length", run_id(piece), length)
+            _put_run(build, made, piece, {"length": length})
     for word, verdict in (("passed", PASSED), ("failed", FAILED)):
         for text in asked[word]:
-            _put_run(build, made, _run(text.strip(), runs), {"test": verdict})
+            with made.each():
+                piece = run_named(text.strip(), runs, build)
+                made.once("measured test", run_id(piece), verdict)
+                _put_run(build, made, piece, {"test": verdict})
 
 
 def _put_run(build: Build, made: _Changes, piece: Piece, values: Mapping[str, str]) -> None:
     made.put("measured", run_id(piece), {**values, "as": run_words(build, piece)})
-
-
-def _run(text: str, runs: Mapping[str, Piece]) -> Piece:
-    """By its name, or by its link's alone where that has one run."""
-    if text in runs:
-        return runs[text]
-    found = [piece for piece in runs.values() if ids.path(piece.link) == text]
-    if len(found) == 1:
-        return found[0]
-    names: Iterable[str] = (run_id(piece) for piece in found)
-    hint = f"; it has {' and '.join(names)}" if found else did_you_mean(text, runs)
-    raise TroubleError(f"there is no installed run '{cut(text, 80)}'{hint}")

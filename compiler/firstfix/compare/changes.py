@@ -120,8 +120,11 @@ def _bought(build: Build) -> Counter[_Key]:
             continue
         piece = build.pieces.get(item.for_id)
         is_piece = piece is not None and piece.part == item.part
-        length, colour = (piece.length.sold, piece.colour) if piece is not None and is_piece else (0.0, "")
-        if item.length:
+        # Only mains cords have a length and are no piece.
+        length, colour = (
+            (piece.length.sold, piece.colour) if piece is not None and is_piece else (item.length, "")
+        )
+        if item.length and is_piece:
             found[item.part, 0.0, colour, "m"] += round(item.length * 1000)
         else:
             found[item.part, length, colour, "piece"] += item.count

@@ -8,12 +8,16 @@ from firstfix.documents.build_json import build_json
 from firstfix.documents.costs import costs_markdown
 from firstfix.documents.drawing.raster import png
 from firstfix.documents.install_checklist import install_checklist_markdown
+from firstfix.documents.order_workbook import order_sheet_xlsx
 from firstfix.documents.orders import order_files
 from firstfix.documents.remaining import what_remains_markdown
 from firstfix.documents.report.made import Made, make
 from firstfix.documents.report.page import report_page
+from firstfix.documents.schedule.files import schedule_files
 from firstfix.documents.shopping_list import shopping_list_csv, shopping_list_markdown
+from firstfix.documents.shopping_workbook import shopping_list_xlsx
 from firstfix.documents.stubs.files import stub_files
+from firstfix.documents.stubs.text import folder_name
 from firstfix.finding.model import Report
 from firstfix.finding.render_sarif import render_sarif
 from firstfix.offers.model import NO_WISH
@@ -29,17 +33,23 @@ def all_documents(
 ) -> Mapping[str, bytes]:
     """Relative path to bytes, in sorted order of paths. With an error finding, what people work from says that it is a draft."""
     made = make(build, report, progress, tried)
-    return dict(sorted({**dict(_texts(made)), **dict(_drawings(made)), **stub_files(build)}.items()))
+    schedule = schedule_files(made)
+    return dict(
+        sorted({**dict(_texts(made)), **dict(_drawings(made)), **schedule, **stub_files(build)}.items())
+    )
 
 
 def _texts(made: Made) -> Iterator[tuple[str, bytes]]:
     build, report = made.build, made.report
-    yield "shopping-list.md", _marked(shopping_list_markdown(build, made.needs, made.owned), report)
+    yield "shopping-list.md", _marked(shopping_list_markdown(build, made.needs, made.owned, made.tools), report)
     yield "shopping-list.csv", shopping_list_csv(build, made.needs).encode()
+    yield "shopping-list.xlsx", shopping_list_xlsx(build, made.needs, made.owned, made.tools)
     yield "install-checklist.md", _marked(install_checklist_markdown(build, made.work, made.done), report)
     if made.order is not None:
         for path, text in order_files(build, made.order):
             yield path, _marked(text, report) if path.endswith(".md") else text.encode()
+        for parcel in made.order.parcels:
+            yield f"orders/{folder_name(parcel.shop.name)}.xlsx", order_sheet_xlsx(build, parcel)
     if build.shops or build.purchase != NO_WISH:
         costs = costs_markdown(build, made.needs, made.order, made.alternatives)
         yield "costs.md", _marked(costs, report)

@@ -1,7 +1,7 @@
 """install-checklist.md: the work in its order, a box to tick for each step, with what it must show and what can hurt.
 
 Takes tasks in order and the build that they were made from; gives the file's text. It says nothing
-about how long a step takes: no plan knows that, and no source does.
+about how long a step takes, which is a guess that the schedule makes.
 """
 
 from collections.abc import Iterable, Mapping
@@ -89,7 +89,9 @@ def totals(build: Build, ordered: tuple[Task, ...]) -> tuple[str, ...]:
         verb = task.id.partition(":")[0]
         by_verb[verb] = by_verb.get(verb, 0) + 1
     taken = {item for task in ordered for item in task.parts}
-    cable = sum(item.length * item.count for item in build.items if item.id in taken)
+    cable = sum(
+        item.length * item.count for item in build.items if item.id in taken and item.for_id in build.pieces
+    )
     counted = (
         (by_verb.get("pull", 0), f"runs to pull, {metres(cable)} of cable"),
         (by_verb.get("terminate", 0), "ends to terminate"),

@@ -17,18 +17,23 @@ from firstfix.purchase.left_over import AtHand, at_hand
 from firstfix.purchase.lines import METRES, PIECES
 from firstfix.purchase.money import Price, money, plain
 from firstfix.purchase.needs import Amount, Need, Pack, total
+from firstfix.purchase.not_counted import NotCounted, not_counted
 from firstfix.purchase.owned import Owned
 from firstfix.purchase.reasons import in_full, in_short, shown
 from firstfix.purchase.spares import spare_rule
 from firstfix.remaining.reckon import line_id
 from firstfix.units import metres, number
+from firstfix.work.tool_parts import ToolLine
 
 CSV_HEADER = (
     "section", "what", "part", "packs", "in a pack", "unit", "needed in all", "spares", "price of a pack", "sum",
     "currency", "for", "to settle", "shop",
 )  # fmt: skip
 
+TOOLS_HEADER = ("what", "part", "steps", "price", "currency")
 
+# So many names of what is not on the list are said.
+_MOST_NAMES = 12
 _ORDERED = "Bought as it costs least with everything else that is ordered; see orders.md."
 
 
@@ -69,7 +74,17 @@ class Cuts(NamedTuple):
     verdict: str
 
 
-def shopping_list_markdown(build: Build, needs: tuple[Need, ...], owned: tuple[Owned, ...]) -> str:
+class Tools(NamedTuple):
+    """What one borrows or buys beside: rows of what, steps that ask for it and price, and what buying all of it costs."""
+
+    rows: tuple[tuple[str, str, str], ...]
+    known: str
+    unpriced: int
+
+
+def shopping_list_markdown(
+    build: Build, needs: tuple[Need, ...], owned: tuple[Owned, ...], tools: tuple[ToolLine, ...] = ()
+) -> str:
     """CommonMark with tables (an extension that most readers have)."""
     summed = total(needs)
     return render(
@@ -84,12 +99,14 @@ def shopping_list_markdown(build: Build, needs: tuple[Need, ...], owned: tuple[O
         spares=spares_words(build, needs),
         stock=stock_rows(build),
         ordered=sum(bool(need.shops) for need in needs),
+        tools=tools_words(build, tools),
+        left_out=left_out_words(build),
     )
 
 
 def shopping_list_csv(build: Build, needs: tuple[Need, ...]) -> str:
     """One row for each size of pack of each line, so that the column of sums adds up."""
-    return csv_table(CSV_HEADER, (row for need in needs for row in _csv_rows(build, need)))
+    return csv_table(CSV_HEADER, (row for need in needs for row in csv_rows(build, need)))
 
 
 def shopping_sections(build: Build, needs: tuple[Need, ...]) -> tuple[Section, ...]:
@@ -103,8 +120,33 @@ def owned_sections(owned: tuple[Owned, ...]) -> tuple[tuple[str, tuple[tuple[str
 
 
 def spares_words(build: Build, needs: tuple[Need, ...]) -> str:
-    """By which rule spare cords are on the list, or "" where none are."""
+    """By which rule spares are on the list, or "" where none are."""
     return spare_rule(build) if any(need.amount.spares for need in needs) else ""
+
+
+def tools_words(build: Build, tools: tuple[ToolLine, ...]) -> Tools:
+    """The tools in words, and the sum of those with a price."""
+    known = [line.price for line in tools if isinstance(line.price, int)]
+    rows = ((line.title, str(line.steps), money(line.price, build.currency)) for line in tools)
+    return Tools(tuple(rows), money(sum(known), build.currency), len(tools) - len(known))
+
+
+def tool_rows(build: Build, tools: tuple[ToolLine, ...]) -> tuple[tuple[Cell, ...], ...]:
+    """A cell for each of TOOLS_HEADER."""
+    return tuple(
+        (line.title, line.part, line.steps, _price(line.price, build.currency), build.currency)
+        for line in tools
+    )
+
+
+def left_out_words(build: Build) -> tuple[str, ...]:
+    """What the list does not hold, each with the names that it is about."""
+    return tuple(map(_left_out, not_counted(build)))
+
+
+def _left_out(each: NotCounted) -> str:
+    more = len(each.names) - _MOST_NAMES
+    return f"{each.what}: {', '.join(each.names[:_MOST_NAMES])}" + (f" and {more} more" if more > 0 else "")
 
 
 def stock_rows(build: Build) -> tuple[StockRow, ...]:
@@ -193,7 +235,8 @@ def _owned_row(owned: Owned) -> tuple[str, str, str]:
     return (_quantity(owned.quantity, owned.unit), owned.title, in_short(owned.reasons))
 
 
-def _csv_rows(build: Build, need: Need) -> Iterable[tuple[Cell, ...]]:
+def csv_rows(build: Build, need: Need) -> Iterable[tuple[Cell, ...]]:
+    """The rows of one line, a cell for each of CSV_HEADER."""
     amount = need.amount
     head: tuple[Cell, ...] = (need.section, need.title, need.part)
     tail: tuple[Cell, ...] = (build.currency, in_full(need.reasons), "; ".join(amount.unsettled))

@@ -4,6 +4,7 @@ Figures for planning only. Work on mains follows the local code and is for a lic
 """
 
 import math
+from collections.abc import Sequence
 from itertools import pairwise
 
 from firstfix.physics.constants import METRES_PER_FOOT
@@ -11,6 +12,9 @@ from firstfix.physics.copper import area_kcmil
 from firstfix.physics.range import at_least, not_negative, positive, within
 from firstfix.standards.mains import bonding_limits, mains_limits
 from firstfix.units import Seconds, Watts
+
+# Letters of plugs that go into their outlet either way round; from memory of the drawings that IEC/TR 60083 shows.
+TURNING = ("C", "F", "L")
 
 
 def continuous_power(volts: float, amperes: float) -> Watts:
@@ -109,3 +113,23 @@ def bonding_backbone_awg(length_m: float) -> int:
     wanted = within("cross-section", bonding_backbone_kcmil(length_m), 0.0, area_kcmil(-3), "kcmil")
     gauges = range(int(bonding_limits().least_gauge.value), -4, -1)
     return next(awg for awg in gauges if at_least(area_kcmil(awg), wanted))
+
+
+def outlets_needed(blocks: Sequence[int], can_turn: bool) -> int:
+    """Outlets in one row that plugs take, each covering so many beside its own; the best arrangement.
+
+    `can_turn`: whether an adaptor may be plugged in either way round. One that covers b reaches over ceil(b / 2) of them on one side and
+    over the others on the other. Nothing is covered twice, so only what stands over the two ends is saved.
+    Source: derived.
+    """
+    if len(blocks) < 2:
+        return len(blocks)
+    wide, narrow = [(each + 1) // 2 for each in blocks], [each // 2 for each in blocks]
+    second = wide if can_turn else narrow
+    saved = max(
+        wide[first] + second[other]
+        for first in range(len(blocks))
+        for other in range(len(blocks))
+        if first != other
+    )
+    return sum(blocks) + len(blocks) - saved

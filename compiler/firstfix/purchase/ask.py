@@ -188,7 +188,8 @@ def _seller(shop: Shop) -> Seller:
 
 def _suits(offer: Offer, need: Need) -> bool:
     goods = offer.goods
-    is_length = need.amount.unit == METRES or abs(goods.length - need.length) < 0.0005
+    # An offer of mains cords may leave their length open.
+    is_length = need.amount.unit == METRES or not goods.length or abs(goods.length - need.length) < 0.0005
     return is_length and (not goods.colour or not need.colour or goods.colour == need.colour)
 
 

@@ -76,7 +76,8 @@ def lot_of(build: Build, item: Item) -> Lot:
     """The length is 0 for anything but a cord, and for a cord of unknown length."""
     piece = build.pieces.get(item.for_id)
     if piece is None or piece.part != item.part:
-        return Lot(item.part, 0.0, "")
+        # Only mains cords have a length and are no piece.
+        return Lot(item.part, item.length, "")
     return Lot(item.part, piece.length.sold, piece.colour)
 
 

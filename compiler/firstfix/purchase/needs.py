@@ -125,16 +125,20 @@ def _by_piece(build: Build, line: Line) -> Amount:
     needed = sum(item.count for item in line.items)
     extra = spares(build, line)
     size = max(line.part.pack, 1) if line.part else 1
-    packs = (Pack(-(-(needed + extra) // size), size, _price(build, line.part)),) if needed else ()
+    packs = (Pack(-(-(needed + extra) // size), size, price_of_pack(build, line.part)),) if needed else ()
     return Amount(PIECES, needed, packs, _NO_CUTS, _unsettled_pieces(line), extra)
 
 
 def _unsettled_pieces(line: Line) -> tuple[str, ...]:
     if line.part is None:
         return ("the part library does not hold it",)
-    if line.part.kind == "cord" and not line.length:
+    if line.part.kind in ("cord", "power-cord") and not line.length and _is_sold_by_length(line.part):
         return ("its length could not be worked out",)
     return ()
+
+
+def _is_sold_by_length(part: Part) -> bool:
+    return part.kind == "cord" or (part.cable is not None and bool(part.cable.lengths))
 
 
 def _by_metre(build: Build, line: Line, part: Part) -> Amount:
@@ -152,7 +156,7 @@ def _coils(build: Build, part: Part, cutting: Cutting) -> tuple[Pack, ...]:
     """Longest first, one entry for each length. A cable's price is for one metre."""
     sizes = [coil.length for coil in cutting.coils]
     distinct = sorted(set(sizes), reverse=True)
-    return tuple(Pack(sizes.count(size), size, _price(build, part, size)) for size in distinct)
+    return tuple(Pack(sizes.count(size), size, price_of_pack(build, part, size)) for size in distinct)
 
 
 def _unsettled_metres(cutting: Cutting, sold: tuple[float, ...], unmeasured: int) -> tuple[str, ...]:
@@ -167,7 +171,8 @@ def _unsettled_metres(cutting: Cutting, sold: tuple[float, ...], unmeasured: int
     return tuple(found)
 
 
-def _price(build: Build, part: Part | None, times: float = 1) -> Price:
+def price_of_pack(build: Build, part: Part | None, times: float = 1) -> Price:
+    """Of one pack, or of a coil with so many metres; in minor units."""
     if part is None or not isinstance(part.price, Fact):
         return _NO_PRICE
     return minor(part.price.typical, build.currency, times)

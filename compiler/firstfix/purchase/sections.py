@@ -5,11 +5,12 @@ from firstfix.parts import part as kinds
 EQUIPMENT = "equipment"
 CABINET = "cabinet and fittings"
 CABLE = "cable and cords"
+WAYS = "ducts, clips and glands"
 SMALL_PARTS = "jacks and small parts"
 MAINS = "mains and earthing"
 CONSUMABLES = "labels and consumables"
 NOT_IN_LIBRARY = "not in the part library"
-SECTIONS = (EQUIPMENT, CABINET, CABLE, SMALL_PARTS, MAINS, CONSUMABLES, NOT_IN_LIBRARY)
+SECTIONS = (EQUIPMENT, CABINET, CABLE, WAYS, SMALL_PARTS, MAINS, CONSUMABLES, NOT_IN_LIBRARY)
 
 _FAMILIES = {
     **dict.fromkeys(kinds.ACTIVE_KINDS, EQUIPMENT),
@@ -27,7 +28,7 @@ _EXCEPTIONS = {
     **dict.fromkeys(("power-cord", "earth-kit"), MAINS),
     **dict.fromkeys(("label", "tie", "consumable", "tool"), CONSUMABLES),
     "transceiver": EQUIPMENT,
-    "pathway-material": CABLE,
+    "pathway-material": WAYS,
 }
 _SECTION_OF = {**_FAMILIES, **_EXCEPTIONS}
 

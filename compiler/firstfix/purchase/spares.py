@@ -1,7 +1,7 @@
-"""Spare cords: for each lot of one part, length and colour, one for each so many, rounded up.
+"""Spares of what is made up or breaks by hand: for each lot of one part, length and colour, one for each so many, rounded up.
 
-So there is at least one of each lot. Cords at hand that nothing takes count as spares. Cords that are in place already
-have none bought for them.
+So there is at least one of each lot. What is at hand and nothing takes counts as spare. What is in place already has none bought
+for it.
 """
 
 from firstfix.build.hardware import IN_STOCK, TO_BUY
@@ -9,13 +9,18 @@ from firstfix.build.model import Build
 from firstfix.build.once import once_per_build
 from firstfix.purchase.lines import Line, Lot, lot_of
 
+# A cord of unknown length is not bought, nor is a spare of it.
+_BY_LENGTH = "cord"
+_COUNTED = ("plug", "jack-module", "transceiver")
+
 
 def spares(build: Build, line: Line) -> int:
-    """How many spare cords are bought along with `line`; 0 for whatever isn't a cord of known length."""
-    if not build.spares or not line.length or line.part is None or line.part.kind != "cord":
+    """How many spares are bought along with `line`; 0 for whatever isn't a plug, module, transceiver, or cord of known length."""
+    kind = line.part.kind if line.part is not None else ""
+    if not build.spares or not (kind in _COUNTED or (kind == _BY_LENGTH and line.length)):
         return 0
     lot = Lot(line.name, line.length, line.colour)
-    wanted = -(-_new_cords(build).get(lot, 0) // build.spares)
+    wanted = -(-_new(build).get(lot, 0) // build.spares)
     at_hand = sum(each.left for each in build.stock if Lot(each.part, each.length, each.colour) == lot)
     return max(0, wanted - int(at_hand))
 
@@ -26,12 +31,17 @@ def spare_rule(build: Build) -> str:
 
 
 @once_per_build
-def _new_cords(build: Build) -> dict[Lot, int]:
-    """How many cords of each lot the network takes, bought or from stock."""
+def _new(build: Build) -> dict[Lot, int]:
+    """How many of each lot the network takes, bought or from stock."""
+    kinds = {
+        name: build.library[name].kind
+        for name in {item.part for item in build.items}
+        if name in build.library
+    }
+    spared = {name for name, kind in kinds.items() if kind == _BY_LENGTH or kind in _COUNTED}
     found: dict[Lot, int] = {}
     for item in build.items:
-        if item.standing in (TO_BUY, IN_STOCK) and item.for_id in build.pieces:
+        if item.part in spared and item.standing in (TO_BUY, IN_STOCK):
             lot = lot_of(build, item)
-            if lot.length:
-                found[lot] = found.get(lot, 0) + item.count
+            found[lot] = found.get(lot, 0) + item.count
     return found

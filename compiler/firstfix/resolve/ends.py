@@ -8,11 +8,12 @@ from firstfix.algorithms.assign import Wanted, assign
 from firstfix.build import ids
 from firstfix.build.cabling import RUN
 from firstfix.parts.numbering import jack_names
-from firstfix.parts.part import CAGE_FAMILIES, TERMINATION_KINDS, JackSpec, Part
+from firstfix.parts.part import COPPER_FAMILIES, TERMINATION_KINDS, JackSpec, Part
 from firstfix.resolve.chains import Chain
 from firstfix.resolve.jacks import JackField, jack_id
 from firstfix.resolve.kept import Kept
 from firstfix.resolve.notes import Notes
+from firstfix.resolve.refused_jacks import Asked, refusals
 from firstfix.resolve.stops import Stop, families_beyond, hop_kind, power_wish, side_of, stops_of, takes_poe
 
 # (link id, index of the device in the chain, side: 0 towards the device before, 1 towards the one after, lane)
@@ -47,14 +48,6 @@ def without_ends(chains: tuple[Chain, ...], ends: dict[EndKey, str]) -> frozense
 # Jacks that a run could have had instead are kept for telling why; a panel of four units has 96. With a thousand jacks, each run's would
 # fill the machine.
 _MOST_OTHERS = 97
-
-
-class _Terms(NamedTuple):
-    """What a stop asks of its jack: one of those asked for, if any; a family that its neighbours can meet; a side of the device."""
-
-    asked: frozenset[str] | None
-    families: frozenset[str]
-    side: str
 
 
 class _Served(NamedTuple):
@@ -212,11 +205,11 @@ class _DeviceEnds:
         if place is None:
             return f"'{self._device.name}' has no such jack now"
         spec, terms = self._part.jacks[place], self._terms(stop)
-        if terms.asked is not None and spec.name not in terms.asked:
+        if terms.names is not None and spec.name not in terms.names:
             return f"the plan asks for {stop.asked}"
         if spec.family not in terms.families:
             return "what lies beyond does not fit it now"
-        if terms.asked is None and spec.side != terms.side:
+        if terms.names is None and spec.side != terms.side:
             return "it is on the wrong side of the device now"
         if self._terminates and len(set(self._jack_ids(stop, spec.name))) < len(stop.sides):
             return "the run needs both of its faces now"
@@ -299,12 +292,17 @@ class _DeviceEnds:
     def _exhausted(self, stop: Stop, used: int) -> None:
         at = stop.chain.spec.hops[stop.place].node.span
         asked = f" of {stop.asked}" if stop.asked else ""
-        message = f"'{self._device.name}' has no free jack{asked} that suits this run; {used} of its {len(self._part.jacks)} are in use"
+        terms = self._terms(stop)
+        why = refusals(self._part.jacks, terms, lambda name: self._is_free(stop, name, self._taken))
+        message = (
+            f"'{self._device.name}' has no free jack{asked} that suits this run; "
+            f"{used} of its {len(self._part.jacks)} are in use: {why}"
+        )
         self._notes.gap("jacks-exhausted", stop.chain.id, message, at)
 
-    def _terms(self, stop: Stop) -> _Terms:
+    def _terms(self, stop: Stop) -> Asked:
         asked = frozenset(jack_names(stop.asked) or ()) if stop.asked else None
-        return _Terms(asked, families_beyond(stop), side_of(stop))
+        return Asked(asked, families_beyond(stop), side_of(stop))
 
     def _all_wanted(self, stops: list[Stop], taken: Container[str]) -> list[Wanted]:
         """As `_wanted` for each; stops that ask for the same share one pair of lists."""
@@ -320,7 +318,7 @@ class _DeviceEnds:
             found.append(one._replace(key=stop.key))
         return found
 
-    def _wanted(self, stop: Stop, terms: _Terms, taken: Container[str]) -> Wanted:
+    def _wanted(self, stop: Stop, terms: Asked, taken: Container[str]) -> Wanted:
         """What a stop could have of what is not `taken`, in order of liking."""
         asked, families, side = terms
         usable = [
@@ -345,8 +343,8 @@ class _DeviceEnds:
         return Wanted(stop.key, best, tuple(spec.name for spec in ranked if spec.name not in suits))
 
     def _waste(self, spec: JackSpec, has_no_wish: bool) -> tuple[int, int]:
-        """Liking: copper before cages; a jack that gives PoE, or the one that takes it, is left to those who need it."""
-        cage = 1 if spec.family in CAGE_FAMILIES else 0
+        """Liking: copper before light; a jack that gives PoE, or the one that takes it, is left to those who need it."""
+        cage = 0 if spec.family in COPPER_FAMILIES else 1
         power = 0
         if has_no_wish:
             if spec.name in self._giving:

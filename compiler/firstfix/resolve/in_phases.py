@@ -43,6 +43,7 @@ def items_in_phases(
                 of[piece.id] = phases.latest(of[piece.id], *later)
     for things in (equipment.devices, equipment.cabinets, equipment.fittings):
         of |= {id_: thing.phase for id_, thing in things.items()}
+    of |= in_ways
     found: list[Item] = []
     for item in items:
         needed = of.get(item.for_id, "")

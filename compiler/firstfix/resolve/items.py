@@ -113,11 +113,10 @@ class _ItemMaker:
         path = ids.path(id_)
         found = self.found
         found.append(Item(f"item:{path}", part.name, 1, 0.0, place, id_, why, standing, phase))
-        # An outlet's jacks are labelled; it has no name of its own to tell.
-        if not is_owned and part.kind in _NAMED_KINDS:
-            label = _OUTDOOR_LABEL if place in self._outdoors else _NAME_LABEL
-            item_id = f"item:{path}+{label}"
-            found.append(Item(item_id, label, 1, 0.0, place, id_, "says its name", TO_BUY, phase))
+        # An outlet's jacks are labelled, and outdoors the tag on the cable tells the name.
+        if not is_owned and part.kind in _NAMED_KINDS and place not in self._outdoors:
+            item_id = f"item:{path}+{_NAME_LABEL}"
+            found.append(Item(item_id, _NAME_LABEL, 1, 0.0, place, id_, "says its name", TO_BUY, phase))
         if part.in_box:
             self._boxes.unpack(id_, part)
             self._opened.append(_Opened(id_, part, place, is_owned, phase))
@@ -127,9 +126,7 @@ class _ItemMaker:
                 name, id_, self._library, self._notes, self._notes.provenance.span(id_)
             ):
                 item_id = f"item:{path}+{name}"
-                found.append(
-                    Item(item_id, name, missing, 0.0, place, id_, "goes with it", standing, phase)
-                )
+                found.append(Item(item_id, name, missing, 0.0, place, id_, "goes with it", standing, phase))
 
     def in_boxes(self) -> Iterator[Item]:
         """What came in the boxes. Comes last, when it is known what of it has become an item of its own."""
@@ -203,13 +200,23 @@ class _ItemMaker:
                 self._label_ends(piece, path, near_device.room, far_device.room, phase)
             else:
                 label = Item(
-                    f"item:{path}+label", _CABLE_LABEL, 2, 0.0, near_device.room, piece.id, _BOTH_ENDS, TO_BUY, phase
+                    f"item:{path}+label",
+                    _CABLE_LABEL,
+                    2,
+                    0.0,
+                    near_device.room,
+                    piece.id,
+                    _BOTH_ENDS,
+                    TO_BUY,
+                    phase,
                 )
                 self.found.append(label)
             if piece.kind != RUN and near_device.cabinet:
                 self._cords_in[near_device.cabinet] = self._cords_in.get(near_device.cabinet, 0) + 1
-        self._ends.add(piece, f"item:{path}@0", near, near_device, phase, self.found)
-        self._ends.add(piece, f"item:{path}@1", far, far_device, phase, self.found)
+        # The plugs of a cord into equipment are its own; most pieces are such cords.
+        if piece.kind == RUN or "rear" in (near.face, far.face) or self._ends.is_light(piece):
+            self._ends.add(piece, f"item:{path}@0", near, near_device, phase, self.found)
+            self._ends.add(piece, f"item:{path}@1", far, far_device, phase, self.found)
 
     def _label_ends(self, piece: Piece, path: str, near: str, far: str, phase: str) -> None:
         """What wraps round a cable indoors comes off in sun and rain."""
@@ -244,7 +251,9 @@ class _ItemMaker:
         known = self._openings.get(part.name)
         if known is None:
             covers = [_COVERS[jack.needs_module] for jack in part.jacks if jack.needs_module in _COVERS]
-            known = self._openings[part.name] = tuple((each, covers.count(each)) for each in dict.fromkeys(covers))
+            known = self._openings[part.name] = tuple(
+                (each, covers.count(each)) for each in dict.fromkeys(covers)
+            )
         return known
 
     def cord_ties(self) -> None:

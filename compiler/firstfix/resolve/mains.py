@@ -11,6 +11,7 @@ from firstfix.build.power import MainsFeed, PowerRun
 from firstfix.parts.facts import Fact
 from firstfix.parts.forms import Word
 from firstfix.parts.part import MAINS_KINDS, Part
+from firstfix.physics.mains import TURNING, outlets_needed
 from firstfix.plan.model import DeviceSpec, Plan
 from firstfix.resolve.jacks import JackField
 from firstfix.resolve.kept import Kept
@@ -25,6 +26,8 @@ _MOST_OTHERS = 12
 _OURS_TO_FIND = ("", "mains", "wall")
 # A room's own outlets are not numbered by anyone, so there is no last one.
 _ENDLESS = 10**9
+# Heavy, and not what a UPS is bought for unless the plan says so: common practice, no source.
+_NOT_BACKED_UP = ("computer", "printer")
 
 
 class _Asking(NamedTuple):
@@ -63,7 +66,7 @@ def resolve_mains(
             asking += _leads(device, spec, device.id in fed_by_poe, splitter, notes)
     if kept.has_any:
         asking = [each._replace(kept=kept.feed(each.device.name, each.inlet)) for each in asking]
-    outlets = _Outlets(devices, places, leads, kept, notes)
+    outlets = _Outlets(devices, places, leads, plan.mains.plug in TURNING, kept, notes)
     # Those whose author said where come first, so that nobody else takes their outlet; then those who have one from before.
     ordered = sorted(
         asking,
@@ -117,7 +120,13 @@ class _Outlets:
     """Free outlets of strips, UPSs and rooms, handed out one by one."""
 
     def __init__(
-        self, devices: dict[str, Device], places: Places, leads: Leads, kept: Kept, notes: Notes
+        self,
+        devices: dict[str, Device],
+        places: Places,
+        leads: Leads,
+        turning: bool,
+        kept: Kept,
+        notes: Notes,
     ) -> None:
         self._devices = devices
         self._leads = leads
@@ -127,6 +136,8 @@ class _Outlets:
         self._notes = notes
         self._used: defaultdict[str, dict[int, str]] = defaultdict(dict)
         self._next: dict[str, int] = {}
+        self._turning = turning
+        self._blocks: defaultdict[str, list[int]] = defaultdict(list)
         self._reserved: defaultdict[str, set[int]] = defaultdict(set)
         self._fed_by: defaultdict[str, list[str]] = defaultdict(list)
         self._strips = sorted(device.id for device in devices.values() if device.part.mains.outlets)
@@ -142,18 +153,22 @@ class _Outlets:
         candidates = self._near(device, asking.wanted)
         if asking.kept is not None and (feed := self._as_kept(asking, asking.kept, candidates)):
             return feed
-        for source in candidates:
-            if self._free(source):
-                self._notes.decide(
-                    device.id,
-                    _attribute(asking),
-                    ids.path(source),
-                    "mains",
-                    _why(source, device, self._devices),
-                    tuple(ids.path(other) for other in candidates[:_MOST_OTHERS] if other != source),
-                )
-                return self._take(asking, source)
-        if candidates:
+        free = [each for each in candidates if self._free(each)]
+        if free:
+            source = next((each for each in free if self._leaves_room(each, device)), free[0])
+            self._notes.decide(
+                device.id,
+                _attribute(asking),
+                ids.path(source),
+                "mains",
+                _why(source, device, self._devices),
+                tuple(ids.path(other) for other in candidates[:_MOST_OTHERS] if other != source),
+            )
+            return self._take(asking, source)
+        if candidates == [device.room] and not self._used[device.room]:
+            message = f"'{device.name}' needs a mains outlet, and '{ids.path(device.room)}' has none"
+            self._notes.gap("mains-outlets", device.id, message, self._notes.provenance.span(device.id))
+        elif candidates:
             full = " and ".join(f"'{ids.path(source)}'" for source in candidates[:_MOST_OTHERS])
             self._notes.gap(
                 "mains-outlets",
@@ -282,6 +297,8 @@ class _Outlets:
             )
         if device.room in self._places.rooms and not self._wall_problem(device):
             found.append(device.room)
+        if device.part.kind in _NOT_BACKED_UP and device.part.mains.inlets == 1:
+            found.sort(key=lambda each: each in self._devices and self._devices[each].part.kind == "ups")
         mine = self._fed_by.get(device.id)
         return found if mine is None else sorted(found, key=lambda each: each in mine)
 
@@ -293,10 +310,21 @@ class _Outlets:
         # A room whose outlets nobody counted is taken to have enough; the rule on mains outlets then cannot tell.
         return used < count.typical if isinstance(count, Fact) else True
 
+    def _leaves_room(self, source: str, device: Device) -> bool:
+        """Whether the device's adaptor has room on a strip beside those that are there; of a room nobody says how its outlets lie."""
+        if source not in self._devices:
+            return True
+        blocks = [*self._blocks[source], _blocked(device)]
+        return (
+            not any(blocks)
+            or outlets_needed(blocks, self._turning) <= self._devices[source].part.mains.outlets
+        )
+
     def _take(self, asking: _Asking, source: str) -> MainsFeed:
         device = asking.device.id
         outlet = self._outlet(asking, source)
         self._used[source][outlet] = asking.device.name
+        self._blocks[source].append(_blocked(asking.device))
         self._fed_by[device].append(source)
         return MainsFeed(device, source, outlet, asking.inlet)
 
@@ -313,6 +341,12 @@ class _Outlets:
             return next(each for each in range(1, most + 1) if each not in used)
         self._next[source] = outlet + 1
         return outlet
+
+
+def _blocked(device: Device) -> int:
+    """Outlets that its adaptor covers beside its own, as far as that is known."""
+    mains = device.part.mains
+    return int(mains.blocks.high) if mains.inlet == "adaptor" and isinstance(mains.blocks, Fact) else 0
 
 
 def _attribute(asking: _Asking) -> str:

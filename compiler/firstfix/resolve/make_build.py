@@ -32,7 +32,7 @@ from firstfix.resolve.phases import resolve_phases
 from firstfix.resolve.pieces import resolve_pieces, without_pieces
 from firstfix.resolve.places import resolve_places
 from firstfix.resolve.poe import resolve_poe
-from firstfix.resolve.shops import check_instead, resolve_shops
+from firstfix.resolve.shops import check_instead, offered_lengths, resolve_shops
 from firstfix.resolve.stock import take_from_stock
 from firstfix.resolve.vlans import resolve_vlans
 from firstfix.resolve.working import resolve_work
@@ -79,7 +79,8 @@ def make_build(plan: Plan, shipped: Library, choices: Choices = NO_CHOICES) -> B
     items = items_in_phases(items, links, pieces, places.ways, equipment, phases)
     check_instead(plan.purchase, equipment.devices, library, notes)
     shops = resolve_shops(plan.shops, plan.purchase, library, notes) if plan.shops else ()
-    stock = take_from_stock(plan.stock, items, laid, library, notes)
+    offered = offered_lengths(shops, plan.currency)
+    stock = take_from_stock(plan.stock, items, laid, library, offered, notes)
     return Build(
         name=plan.name,
         start=plan.start,

@@ -31,9 +31,7 @@ class PieceEnds:
         self._modules = Modules(cabling, library, notes)
         self._light: dict[str, bool] = {}
 
-    def add(
-        self, piece: Piece, id_: str, jack: Jack, device: Device, phase: str, found: list[Item]
-    ) -> None:
+    def add(self, piece: Piece, id_: str, jack: Jack, device: Device, phase: str, found: list[Item]) -> None:
         """Appends the items of one end to `found`: a generator for each of so many costs a tenth of the pass."""
         is_run, room = piece.kind == RUN, device.room
         is_termination = device.part.kind in TERMINATION_KINDS
@@ -41,10 +39,12 @@ class PieceEnds:
             if device.cabinet:
                 standing = self._standing(device, TIE, _TIES_PER_END)
                 why = "dresses the run in the cabinet"
-                found.append(Item(f"{id_}+tie", TIE, _TIES_PER_END, 0.0, room, piece.id, why, standing, phase))
+                found.append(
+                    Item(f"{id_}+tie", TIE, _TIES_PER_END, 0.0, room, piece.id, why, standing, phase)
+                )
             if is_termination:
                 self.ended[device.id] = self.ended.get(device.id, 0) + 1
-        if self._is_light(piece):
+        if self.is_light(piece):
             self._add_light(piece, id_, jack, device, phase, found)
         elif jack.needs_module and jack.face == "rear":
             self._modules.fill(jack, device, piece.part)
@@ -52,6 +52,8 @@ class PieceEnds:
             found.append(self._module(jack, device, phase, piece.is_owned))
         elif is_run and not is_termination:
             name = self._cabling.plugs
+            if not piece.is_owned:
+                self._modules.put_on(device, piece.part)
             standing = IN_PLACE if piece.is_owned else self._standing(device, name, 1)
             why = f"ends the run at {device.name}/{jack.name}"
             found.append(Item(f"{id_}+plug", name, 1, 0.0, room, piece.id, why, standing, phase))
@@ -70,7 +72,8 @@ class PieceEnds:
             f"item:{device.name}/{jack.name}+jack", name, 1, 0.0, device.room, device.id, why, standing, phase
         )  # fmt: skip
 
-    def _is_light(self, piece: Piece) -> bool:
+    def is_light(self, piece: Piece) -> bool:
+        """Whether it is of fibre."""
         light = self._light.get(piece.part)
         if light is None:
             form = self._library[piece.part].cable
@@ -102,9 +105,7 @@ class PieceEnds:
         """The transceiver of the cage's family whose fibre the piece has."""
         form = self._library[piece.part].cable
         wanted = form.category if form is not None else ""
-        in_cage = [
-            part for part in parts_of_kind(self._library, "transceiver") if part.fits == jack.family
-        ]
+        in_cage = [part for part in parts_of_kind(self._library, "transceiver") if part.fits == jack.family]
         fitting = [part.name for part in in_cage if part.category in ("", wanted)]
         if wanted in _MULTIMODE:
             # A module for multimode sends into each grade of it; how far that reaches is channel-length's.

@@ -15,7 +15,7 @@ from firstfix.units import metres
 
 OFFER_RULE = "offer-form"
 BEFORE_RULE = "earlier-order"
-_BY_LENGTH = ("cable", "cord")
+_BY_LENGTH = ("cable", "cord", "power-cord")
 
 
 def shop_id(shop: str) -> str:
@@ -33,6 +33,17 @@ def resolve_shops(
     shops = tuple(sorted((_shop(spec, library, notes) for spec in specs), key=lambda shop: shop.name))
     _check_before(shops, wish, notes)
     return shops
+
+
+def offered_lengths(shops: tuple[Shop, ...], currency: str) -> dict[str, tuple[float, ...]]:
+    """By part, in which lengths cable can be had where something can be ordered."""
+    found: dict[str, set[float]] = {}
+    for shop in shops:
+        if shop.postage is not None and shop.currency == currency:
+            for offer in shop.offers:
+                if offer.goods.length and offer.most != 0:
+                    found.setdefault(offer.goods.part, set()).add(offer.goods.length)
+    return {part: tuple(sorted(lengths)) for part, lengths in sorted(found.items())}
 
 
 def check_instead(wish: WishSpec, devices: Mapping[str, Device], library: Library, notes: Notes) -> None:

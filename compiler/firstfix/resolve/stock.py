@@ -35,9 +35,10 @@ def take_from_stock(
     items: tuple[Item, ...],
     pieces: Mapping[str, Piece],
     library: Library,
+    offered: Mapping[str, tuple[float, ...]],
     notes: Notes,
 ) -> Stocked:
-    """`items` with their standing; the same where the plan has no stock."""
+    """`items` with their standing; the same where the plan has no stock. `offered`: lengths of cable that shops have, by part."""
     if not specs:
         return Stocked(items, pieces, ())
     wanted: defaultdict[str, list[Item]] = defaultdict(list)
@@ -51,7 +52,8 @@ def take_from_stock(
             assert spec.written.key is not None
             notes.unknown_name("stock", spec.part, "part", library, spec.written.key.span)
         elif part.kind == "cable":
-            shelf.cut_cable(spec, wanted[spec.part], part.cable.lengths if part.cable else ())
+            sold = part.cable.lengths if part.cable else ()
+            shelf.cut_cable(spec, wanted[spec.part], offered.get(spec.part, sold))
         elif part.kind == "cord":
             shelf.hand_out_cords(spec, wanted[spec.part])
         else:

@@ -3,10 +3,15 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from firstfix.build.cabling import RUN
 from firstfix.build.hardware import Device
 from firstfix.parts.numbering import jack_names
-from firstfix.parts.part import CAGE_FAMILIES
+from firstfix.parts.part import CAGE_FAMILIES, FIBRE_FAMILIES, TERMINATION_KINDS
 from firstfix.resolve.chains import Chain, is_in_line
+
+_CAGES = frozenset(CAGE_FAMILIES)
+_FIBRES = frozenset(FIBRE_FAMILIES)
+_LIGHT = _CAGES | _FIBRES
 
 
 class Stop(NamedTuple):
@@ -123,16 +128,50 @@ def _prefers_mains(device: Device) -> bool:
 
 
 def families_beyond(stop: Stop) -> frozenset[str]:
-    """Families that the neighbours along the chain can meet; a written jack pins its family."""
+    """Families of a jack here that can meet those of the neighbours along the chain; a written jack pins its family."""
     found: frozenset[str] | None = None
     for side in stop.sides:
-        index = stop.place + (1 if side else -1)
-        part = stop.chain.devices[index].part
-        asked = frozenset(jack_names(stop.chain.spec.hops[index].jacks) or ())
-        named = frozenset(spec.family for spec in part.jacks if spec.name in asked) if asked else asked
-        # A jack that doesn't exist is reported where it is written; it pins nothing here.
-        some = named or frozenset(spec.family for spec in part.jacks)
-        if some & frozenset(CAGE_FAMILIES):
-            some |= frozenset(CAGE_FAMILIES)
+        there = _families_at(stop, stop.place + (1 if side else -1))
+        some = _meeting(there, hop_kind(stop, side))
         found = some if found is None else found & some
-    return found if found is not None else frozenset()
+    return frozenset() if found is None else _of_one_medium(stop, found)
+
+
+def _families_at(stop: Stop, index: int) -> frozenset[str]:
+    part = stop.chain.devices[index].part
+    asked = frozenset(jack_names(stop.chain.spec.hops[index].jacks) or ())
+    named = frozenset(spec.family for spec in part.jacks if spec.name in asked) if asked else asked
+    # A jack that doesn't exist is reported where it is written; it pins nothing here.
+    return named or frozenset(spec.family for spec in part.jacks)
+
+
+def _meeting(families: frozenset[str], kind: str) -> frozenset[str]:
+    """What a cord, or an installed run, can join to one of these.
+
+    A module in a cage takes plugs of fibre, and a cord of twinax joins two cages. The two ends of an installed run are made off
+    each for itself, so either may have any jack for fibre.
+    """
+    found = families
+    if families & _CAGES:
+        found |= _LIGHT
+    if families & _FIBRES:
+        found |= _LIGHT if kind == RUN else _CAGES
+    return found
+
+
+def _of_one_medium(stop: Stop, families: frozenset[str]) -> frozenset[str]:
+    """Less what the rest of the chain, as far as the next thing that isn't a panel or outlet, has no jacks for: copper or light."""
+    mine = {spec.family for spec in stop.device.part.jacks if spec.family in families}
+    if mine <= _LIGHT or not mine & _LIGHT:
+        return families
+    for side in stop.sides:
+        step = 1 if side else -1
+        index = stop.place + step
+        while stop.chain.devices[index].part.kind in TERMINATION_KINDS and 0 < index < len(stop.chain.devices) - 1:
+            index += step
+            there = _families_at(stop, index)
+            if there <= _LIGHT:
+                families &= _LIGHT
+            elif not there & _LIGHT:
+                families -= _LIGHT
+    return families

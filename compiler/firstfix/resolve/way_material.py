@@ -1,7 +1,7 @@
 """What the ways need that new cables take: the part that a way is made of, clips, glands, and what seals the holes.
 
-A way that is `owned` is there and open, and needs nothing. One that names no material needs what holds and seals the cables, no
-duct or trunking; the shopping list says so.
+A way that is `owned` is there, and only its holes are sealed again. One that names no material needs what holds and seals the
+cables, no duct or trunking; the shopping list says so.
 """
 
 import math
@@ -26,16 +26,17 @@ _DIRECT_BURIAL = "direct-burial"
 def way_items(
     ways: Mapping[str, Way], rooms: Mapping[str, Room], pieces: Mapping[str, Piece], library: Library
 ) -> Iterator[Item]:
-    """Of every way that is not there yet and that a new cable takes; each item is needed by the way."""
+    """Of every way that a new cable takes; each item is needed by the way."""
     found = _WayItems(rooms, library)
     for way_id, cables in sorted(_cables(pieces).items()):
-        if not ways[way_id].is_owned:
-            yield from found.of(ways[way_id], cables)
+        yield from found.of(ways[way_id], cables)
 
 
 def _cables(pieces: Mapping[str, Piece]) -> dict[str, Counter[str]]:
     """Way to how many new cables of each part it takes. Many pieces share a route, so these are counted first."""
-    routes = Counter([(each.route, each.part) for each in pieces.values() if each.route and not each.is_owned])
+    routes = Counter(
+        [(each.route, each.part) for each in pieces.values() if each.route and not each.is_owned]
+    )
     found: dict[str, Counter[str]] = {}
     for (route, part), count in routes.items():
         for way in route:
@@ -51,7 +52,12 @@ class _WayItems:
 
     def of(self, way: Way, cables: Counter[str]) -> Iterator[Item]:
         counted: dict[str, tuple[int, str]] = {}
-        for name, count, why in (*self._itself(way), *self._clips(way, cables), *self._holes(way, cables)):
+        made = (
+            ()
+            if way.is_owned
+            else (*self._itself(way), *self._clips(way, cables), *self._glands(way, cables))
+        )
+        for name, count, why in (*made, *self._seals(way)):
             before = counted.get(name, (0, ""))[0]
             counted[name] = (before + count, why)
         for name, (count, why) in counted.items():
@@ -97,18 +103,25 @@ class _WayItems:
             each = _spaced(way.length, self._library[name].spacing) if name else 0
             yield name, count * each, "holds its cables"
 
-    def _holes(self, way: Way, cables: Counter[str]) -> Iterator[tuple[str, int, str]]:
-        """Where it comes into a building a duct is sealed, or each cable has its gland; a hole between rooms is stopped."""
-        outdoors = [self._rooms[each].is_outdoors for each in way.ends]
-        if way.exposure == "indoor" and not any(outdoors):
-            yield _FIRE_STOP, 1, "seals its hole through the wall or floor"
-            return
-        entries = outdoors.count(False)
+    def _seals(self, way: Way) -> Iterator[tuple[str, int, str]]:
+        """A hole between rooms is stopped against fire, the end of a duct in a building against water and gas."""
         if way.exposure == "buried":
-            yield _DUCT_SEAL, entries, "seals it where it comes into a building"
-            return
-        for cable, count in sorted(cables.items()):
-            yield self._holding("gland", cable), count * entries, "guards its cables where they go outdoors"
+            yield _DUCT_SEAL, self._indoor_ends(way), "seals it where it comes into a building"
+        elif not self._leads_outdoors(way):
+            yield _FIRE_STOP, 1, "seals its hole through the wall or floor"
+
+    def _glands(self, way: Way, cables: Counter[str]) -> Iterator[tuple[str, int, str]]:
+        """Each cable that comes in from the open air has its own."""
+        if way.exposure != "buried" and self._leads_outdoors(way):
+            for cable, count in sorted(cables.items()):
+                entries = count * self._indoor_ends(way)
+                yield self._holding("gland", cable), entries, "guards its cables where they go outdoors"
+
+    def _leads_outdoors(self, way: Way) -> bool:
+        return way.exposure == "outdoor" or any(self._rooms[each].is_outdoors for each in way.ends)
+
+    def _indoor_ends(self, way: Way) -> int:
+        return sum(not self._rooms[each].is_outdoors for each in way.ends)
 
     def _holding(self, form: str, cable: str) -> str:
         """The cheapest clip or gland for outdoors that holds such a cable, or "" where the library has none."""
@@ -116,7 +129,9 @@ class _WayItems:
         if key not in self._known:
             cable_form = self._library[cable].cable
             width = cable_form.diameter if cable_form is not None else None
-            fitting = [each for each in self._materials(form) if isinstance(width, Fact) and _holds(each, width)]
+            fitting = [
+                each for each in self._materials(form) if isinstance(width, Fact) and _holds(each, width)
+            ]
             self._known[key] = min(fitting, key=_price).name if fitting else ""
         return self._known[key]
 

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from firstfix.build.hardware import Device
 from firstfix.build.model import Build
+from firstfix.build.places import Room
 from firstfix.finding.model import Basis, Cure, Level, Measurement, Term
 from firstfix.graphs.cabinet_air import cabinet_airs, room_warmth
 from firstfix.graphs.consumption import LIVE_KINDS
@@ -40,8 +41,9 @@ def ambient_range(build: Build) -> Iterator[Outcome]:
         taken for 10 to 18 °C on its coldest and 22 to 30 °C on its warmest day, outdoors for -20 to 0 °C and 25 to 40 °C, out of the
         sun. Too cold or warm even in the mildest of that is an error. In a cabinet only the cold side counts here, with what
         the cabinet's own heat adds at the best; cabinet-heat has the warm side.
-    Skips: passive things; strips that say no range; parts without a range in rooms indoors that do not say their ambient.
-    Cannot tell: a part that says no range where the room's ambient is said or outdoors; a room's ambient, where the part
+    Skips: passive things; strips that say no range; parts without a range in rooms indoors that do not say their ambient, or
+        say one between 10 and 30 °C.
+    Cannot tell: a part that says no range outdoors, or where the room's ambient goes beyond that; a room's ambient, where the part
         bears the mildest that it may be and not the worst.
     Remedy: another room, a part made for more, heating or shade.
     """
@@ -73,14 +75,21 @@ def _judge(build: Build, part: Part, room_id: str, cabinet: str) -> tuple[_Troub
         return None
     if part.kind == "power-strip" and isinstance(part.exposure.coldest, Unknown):
         return None
-    is_said = isinstance(room.ambient, Fact)
     coldest, warmest = part.exposure.coldest, part.exposure.warmest
-    if not is_said and not room.is_outdoors and isinstance(coldest, Unknown) and isinstance(warmest, Unknown):
+    if _is_usual(room) and isinstance(coldest, Unknown) and isinstance(warmest, Unknown):
         return None
     sides = [_cold(build, coldest, room_id, cabinet)]
     if not cabinet:
         sides.append(_warm(build, warmest, room_id))
     return tuple(each for each in sides if each is not None)
+
+
+def _is_usual(room: Room) -> bool:
+    """Air as in any lived-in room, which a thing of which nothing is known was bought for."""
+    if room.is_outdoors or isinstance(room.ambient, Unknown):
+        return not room.is_outdoors
+    usual = room_air()["indoors"]
+    return at_least(room.ambient.low, usual.coldest_c) and at_most(room.ambient.high, usual.warmest_c)
 
 
 def _warm(build: Build, bears: Fact | Unknown, room_id: str) -> _Trouble | None:

@@ -5,13 +5,14 @@ from typing import NamedTuple
 
 from firstfix.build.hardware import Cabinet, Device, Mount
 from firstfix.build.model import Build
-from firstfix.finding.model import COMMON_PRACTICE, Basis, Level, Measurement, Term
+from firstfix.finding.model import COMMON_PRACTICE, Basis, Cure, Level, Measurement, Term
 from firstfix.parts.facts import Fact, Unknown
 from firstfix.parts.part import Part
 from firstfix.physics.range import at_most
 from firstfix.rules.cabinet_view import (
     NO_PLUG,
     carried_by,
+    is_for_rails,
     mounted_in,
     part_of,
     plugs_of,
@@ -54,7 +55,7 @@ def cabinet_depth(build: Build) -> Iterator[Outcome]:
     for cabinet in build.cabinets.values():
         mounts = mounted_in(build)[cabinet.id]
         for mount in mounts:
-            if (part := part_of(build, mount)) is None:
+            if (part := part_of(build, mount)) is None or not is_for_rails(part):
                 continue
             deep = _deep(build, mount, part)
             for other in mounts:
@@ -167,7 +168,9 @@ def cabinet_front(build: Build) -> Iterator[Outcome]:
             covers = [each for each in mounts if each.is_over]
             for mount in mounts:
                 covered = any(share_units(mount, cover) for cover in covers)
-                if mount.face == "front" and not mount.is_kept_free and not covered:
+                part = part_of(build, mount)
+                stands = part is not None and is_for_rails(part)
+                if stands and mount.face == "front" and not mount.is_kept_free and not covered:
                     yield _under_the_door(build, cabinet, mount, form.before_rails)
 
 
@@ -190,7 +193,9 @@ def _under_the_door(build: Build, cabinet: Cabinet, mount: Mount, before: Fact) 
             f"{shown(build, mount)} stands {millimetres(figure)} before the rails with plugs and bends, "
             f"and the door of '{cabinet.name}' leaves {millimetres(limit)}"
         )
-        return cabinet_front.finding(message, mount.item, at, rests_on(before), measurement)
+        back = f"set the rails of '{cabinet.name}' back by {millimetres(figure - limit)}, if it lets you"
+        cures = (Cure(f"{back}, and say so in a part of your own: `before-rails`, `usable-depth`"),)
+        return cabinet_front.finding(message, mount.item, at, rests_on(before), measurement, cures)
     if isinstance(front, Unknown) and part.kind not in _PLUGLESS:
         return cabinet_front.cannot_tell(mount.item, at, f"how far the part '{part.name}' and its plugs stand out, its `front-depth`")  # fmt: skip
     return Fine(mount.item)

@@ -23,6 +23,11 @@ def part_of(build: Build, mount: Mount) -> Part | None:
     return build.fittings[mount.item].part if mount.item in build.fittings else None
 
 
+def is_for_rails(part: Part) -> bool:
+    """Of what is not, cabinet-height tells; how deep it would be between rails is no question then."""
+    return part.rack is not None and part.rack.height != 0
+
+
 def shown(build: Build, mount: Mount) -> str:
     if mount.is_kept_free:
         return f"what is kept free for '{mount.what}'"

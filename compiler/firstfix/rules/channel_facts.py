@@ -4,6 +4,7 @@ Takes a build; `ChannelFacts` indexes it once. Where something is not known, the
 """
 
 import math
+from collections import defaultdict
 from functools import cache
 from typing import NamedTuple
 
@@ -55,6 +56,7 @@ class ChannelFacts:
         self._of_device: dict[str, tuple[_Material, ...]] = {}
         self._borne_by: dict[str, float] = {}
         self._grades: dict[tuple[object, ...], Grade | Unknown] = {}
+        self._sent: defaultdict[str, set[float]] | None = None
 
     def shown(self, channel: Channel) -> str:
         near, far = (self._build.jacks[jack] for jack in channel.ends)
@@ -73,6 +75,16 @@ class ChannelFacts:
             assert form is not None
             found.append((piece, form))
         return tuple(found)
+
+    def wavelengths(self, channel: Channel) -> frozenset[float]:
+        """What the modules that the build has at the channel's ends send at [nm]; nothing of those that do not say it."""
+        if self._sent is None:
+            self._sent = defaultdict(set)
+            for item in self._build.items:
+                part = self._build.library.get(item.part)
+                if part is not None and part.optics is not None and isinstance(part.optics.wavelength, Fact):
+                    self._sent[item.for_id].add(part.optics.wavelength.typical)
+        return frozenset().union(*(self._sent.get(each, ()) for each in channel.pieces))
 
     def rate(self, channel: Channel) -> float | Unknown:
         """The rate the ends will agree on [Mb/s]: the lower of their highest ones, and no more than what stands in line bears."""

@@ -95,7 +95,8 @@ def _judge(build: Build, part: Part, need: _Need, route: tuple[str, ...]) -> _La
     if _EXPOSURES.index(form.rating) < need.exposure:
         wanted = _EXPOSURES[need.exposure]
         return _Lacking(
-            f"is made for {form.rating} use, and {_all_of(need.places)} ask{"s" * (len(need.places) == 1)} for {wanted}", wanted
+            f"is made for {form.rating} use, and {_all_of(need.places)} {_ask(need.places)} for {wanted}",
+            wanted,
         )
     if need.sunlit and part.exposure.uv is False:
         return _Lacking(f"does not bear sunlight, which reaches it at {_all_of(need.sunlit)}", "outdoor")
@@ -124,6 +125,10 @@ def _too_warm(build: Build, part: Part, rating: str, route: tuple[str, ...]) -> 
     return _Lacking(
         f"bears {number(bears.low)} °C, and '{name}' gets {number(celsius)} °C warm", rating, figures, bears
     )
+
+
+def _ask(names: tuple[str, ...]) -> str:
+    return "asks" if len(names) == 1 else "ask"
 
 
 def _all_of(names: tuple[str, ...]) -> str:

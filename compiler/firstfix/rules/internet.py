@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator
 
+from firstfix.build.hardware import Jack
 from firstfix.build.model import Build
-from firstfix.finding.model import Basis, Cure, Level
+from firstfix.finding.model import COMMON_PRACTICE, Basis, Cure, Level
 from firstfix.parts.facts import Unknown
 from firstfix.rules.rule import Fine, Outcome, Rule, rule
 
@@ -43,4 +44,59 @@ def double_translation(build: Build) -> Iterator[Outcome]:
         yield Fine(line.through)
 
 
-RULES: tuple[Rule, ...] = (double_translation,)
+@rule("line-inside", Level.ERROR, COMMON_PRACTICE)
+def line_inside(build: Build) -> Iterator[Outcome]:
+    """The provider's line comes in at the router's outside.
+
+    Because: plugged in at one of its inside jacks, the line is one more thing of the house: nothing routes, no firewall stands before
+        it, and two boxes lend addresses at once.
+    Compares: for each channel from a jack that faces the line: that it doesn't end at an inside jack of a router (an error), nor at a
+        switch while no router has anything at its outside (a warning).
+    Skips: plans without a router of their own, where the provider's box is the router.
+    Remedy: plug it in at the router's outside jack.
+    """
+    routers = {device.id for device in build.devices.values() if device.part.routes is True}
+    outer = _at_outsides(build)
+    guarded = not routers or any(line.device in routers for line, _ in outer)
+    for line, inner in outer:
+        if line.device in routers or inner.side == "outside":
+            yield Fine(inner.device)
+        elif inner.device in routers:
+            yield _inside(build, line, inner, "an inside jack of the router", Level.ERROR)
+        elif not guarded:
+            yield _inside(build, line, inner, "and no router has anything at its outside", Level.WARNING)
+        else:
+            yield Fine(inner.device)
+
+
+def _at_outsides(build: Build) -> list[tuple[Jack, Jack]]:
+    """The two ends of each channel with one at a jack that faces the line, that one first."""
+    facing: dict[str, bool] = {}
+    outside: set[str] = set()
+    for device in build.devices.values():
+        part = device.part
+        if part.name not in facing:
+            facing[part.name] = any(spec.side == "outside" for spec in part.jacks)
+        if facing[part.name]:
+            jacks = (build.jacks[each] for each in build.jacks_of[device.id])
+            outside.update(jack.id for jack in jacks if jack.side == "outside")
+    return [
+        (build.jacks[end], build.jacks[other])
+        for channel in build.channels.values()
+        for end, other in (channel.ends, channel.ends[::-1])
+        if end in outside
+    ]
+
+
+def _inside(build: Build, line: Jack, inner: Jack, what: str, level: Level) -> Outcome:
+    box, device = build.devices[line.device].name, build.devices[inner.device]
+    return line_inside.finding(
+        f"the line of '{box}' comes in at '{device.name}/{inner.name}', {what}",
+        device.id,
+        build.provenance.span(line.device),
+        cures=(Cure("plug it in at the router's outside jack"),),
+        level=level,
+    )
+
+
+RULES: tuple[Rule, ...] = (double_translation, line_inside)

@@ -40,7 +40,8 @@ def strip_load(build: Build) -> Iterator[Outcome]:
     """Whether a power strip or UPS carries all that is plugged into it, and into what is plugged into it.
 
     Because: an overloaded strip gets hot and can burn; an overloaded UPS drops everything at the moment it is needed.
-    Compares: sum of what its things draw, with the PoE that they give and lose [W] <= its rating; of a UPS also volt-amperes, by a
+    Compares: sum of what its things draw, with the PoE that they give and lose [W] <= its rating, and a strip's amperes times the
+        volts of the mains, where the plan says those; of a UPS also volt-amperes, by a
         power factor of 1 at the best and 0.6 at the worst, which small supplies have. Over it at the least is an error,
         as usual or at the most a warning. What has two leads may draw all of it through either.
     Skips: strips with nothing in them.
@@ -59,7 +60,7 @@ def _strip(build: Build, strip: Device) -> Outcome:
     loads = mains_loads(build).behind(strip.id)
     over = [
         (end, bound)
-        for bound in _bounds(strip, rating)
+        for bound in _bounds(build, strip, rating)
         for end in End
         if not at_most(loads.total[end], bound.watts[end])
     ]
@@ -71,8 +72,14 @@ def _strip(build: Build, strip: Device) -> Outcome:
     return _strip_finding(build, strip, loads, bound, end)
 
 
-def _bounds(strip: Device, rating: Fact) -> Iterator[_Bound]:
+def _bounds(build: Build, strip: Device, rating: Fact) -> Iterator[_Bound]:
     yield _Bound(Spread(rating.low, rating.low, rating.low), f"rating of '{strip.part.name}'", rating)
+    amps, volts = strip.part.mains.current, build.mains.volts
+    if strip.part.kind == "power-strip" and isinstance(amps, Fact) and isinstance(volts, Fact):
+        # Watts on a label are those at the voltage that it was made for; the wires bear amperes.
+        carried = amps.low * volts.low
+        source = f"{number(amps.low)} A of '{strip.part.name}' at {number(volts.low)} V"
+        yield _Bound(Spread(carried, carried, carried), source, amps)
     battery = strip.part.battery
     if battery is not None and isinstance(battery.apparent, Fact):
         worst = mains_limits().power_factor_least.value

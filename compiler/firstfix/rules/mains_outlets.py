@@ -3,19 +3,17 @@
 Takes a build; yields one outcome for each strip or UPS with anything in it.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from firstfix.build.hardware import Device
 from firstfix.build.model import Build
 from firstfix.finding.model import COMMON_PRACTICE, Cure, Label, Level, Measurement, Term
 from firstfix.graphs.mains_load import mains_loads, strips
 from firstfix.parts.facts import AUTHOR, Fact
+from firstfix.physics.mains import TURNING, outlets_needed
 from firstfix.rules.mains_loads import ELECTRICIAN
 from firstfix.rules.rule import Fine, Outcome, Rule, rule
 from firstfix.rules.typical import rests_on
-
-# Plugs that go into their outlet either way round; from memory of the drawings that IEC/TR 60083 shows.
-_TURNING = ("C", "F", "L")
 
 
 @rule("outlets-covered", Level.ERROR, COMMON_PRACTICE)
@@ -37,25 +35,6 @@ def outlets_covered(build: Build) -> Iterator[Outcome]:
         yield _covered(build, strip, loads.plugged_into(strip.id))
 
 
-def outlets_needed(blocks: Sequence[int], can_turn: bool) -> int:
-    """Outlets in one row that plugs take, each covering so many beside its own; the best arrangement.
-
-    `can_turn`: whether an adaptor may be plugged in either way round. One that covers b reaches over ceil(b / 2) of them on one side and
-    over the others on the other. Nothing is covered twice, so only what stands over the two ends is saved.
-    """
-    if len(blocks) < 2:
-        return len(blocks)
-    wide, narrow = [(each + 1) // 2 for each in blocks], [each // 2 for each in blocks]
-    second = wide if can_turn else narrow
-    saved = max(
-        wide[first] + second[other]
-        for first in range(len(blocks))
-        for other in range(len(blocks))
-        if first != other
-    )
-    return sum(blocks) + len(blocks) - saved
-
-
 def _blocks(device: Device) -> int | None:
     """How many outlets its adaptor covers beside its own; None where it is one and doesn't say."""
     mains = device.part.mains
@@ -75,7 +54,7 @@ def _covered(build: Build, strip: Device, plugged: tuple[Device, ...]) -> Outcom
     known = [each or 0 for each in blocks]
     outlets = strip.part.mains.outlets
     best = outlets_needed(known, True)
-    fixed = best if build.mains.plug in _TURNING else outlets_needed(known, False)
+    fixed = best if build.mains.plug in TURNING else outlets_needed(known, False)
     if best <= outlets and None in blocks:
         unknown = (each for each, block in zip(plugged, blocks, strict=True) if block is None)
         return outlets_covered.cannot_tell(strip.id, at, *(f"how many outlets '{each.name}' covers (`mains: {{blocks: …}}`)" for each in unknown))  # fmt: skip

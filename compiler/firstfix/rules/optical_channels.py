@@ -16,6 +16,9 @@ from firstfix.standards.optical import OpticalReach, fibre_loss, optical_reaches
 from firstfix.standards.twisted_pair import twinax_reaches
 from firstfix.units import metres, number, rate
 
+# The windows are at 850, 1310 and 1550 nm; the tables call the second one 1300 or 1310 (IEEE Std 802.3).
+_SAME_WINDOW_NM = 60
+
 
 def judge_fibre(rule: Rule, facts: ChannelFacts, channel: Channel) -> Outcome:
     """Length and loss, by each signalling of the rate over the grade: all may fit, none, or it depends on the module."""
@@ -41,6 +44,7 @@ def judge_fibre(rule: Rule, facts: ChannelFacts, channel: Channel) -> Outcome:
     rows = [row for row in optical_reaches().values() if (row.rate_mbps, row.grade) == (wanted, grades[0])]
     if not rows:
         return rule.cannot_tell(channel.id, at, f"no reach is published for {rate(wanted)} over {grades[0]}")
+    rows = _of_modules(rows, facts.wavelengths(channel))
     length = sum(_length(each) for each, _ in pieces)
     judged = [(row, *_judge(row, length, channel, pieces)) for row in rows]
     fitting = [row for row, _, verdict in judged if _keeps(verdict)]
@@ -52,6 +56,12 @@ def judge_fibre(rule: Rule, facts: ChannelFacts, channel: Channel) -> Outcome:
         return rule.cannot_tell(channel.id, at, doubt)
     row, loss, verdict = max(judged, key=lambda each: (each[0].possible_m, each[0].phy))
     return _too_far(rule, facts, channel, length, row, loss, verdict)
+
+
+def _of_modules(rows: list[OpticalReach], sent_nm: frozenset[float]) -> list[OpticalReach]:
+    """Of the signallings those at the wavelength that both modules send; all of them where that is not known."""
+    near = [row for row in rows if all(abs(each - row.wavelength_nm) <= _SAME_WINDOW_NM for each in sent_nm)]
+    return near if sent_nm and near else rows
 
 
 def _length(piece: Piece) -> float:
@@ -108,9 +118,13 @@ def _too_far(
         facts.at(channel),
         related=needs,
         measurement=measurement,
-        cures=(Cure("use single-mode fibre and its modules, or fewer joints, or a switch half way"),),
+        cures=(Cure(f"use {_further(row.grade)}, or fewer joints, or a switch half way"),),
         basis=row.basis,
     )
+
+
+def _further(grade: str) -> str:
+    return "modules that reach further" if grade.startswith("OS") else "single-mode fibre and its modules"
 
 
 def judge_twinax(rule: Rule, facts: ChannelFacts, channel: Channel) -> Outcome:

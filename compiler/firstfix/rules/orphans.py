@@ -235,7 +235,12 @@ def _unlike_cages(build: Build) -> Iterator[Outcome]:
             continue
         one, other = (f"'{ids.path(jack.device)}/{jack.name}'" for jack in (near, far))
         message = f"{one} is a cage for {near.family} and {other} for {far.family}: their modules differ in rate, so no light is understood"
-        yield jack_family.finding(message, channel.id, build.provenance.span(channel.link))
+        fast = one if near.family == "sfp-plus" else other
+        cure = Cure(
+            f"if the data sheet of {fast} says that its cage takes SFP modules as well, give it a part of your own "
+            "with `family: sfp, rate: 1 Gb/s` at that jack"
+        )
+        yield jack_family.finding(message, channel.id, build.provenance.span(channel.link), cures=(cure,))
 
 
 RULES: tuple[Rule, ...] = (

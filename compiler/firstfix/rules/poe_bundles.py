@@ -101,6 +101,11 @@ def _warmer(way: Way) -> Figure | None:
 
 def _judge(build: Build, warm: _Warm) -> Outcome:
     at = build.provenance.span(warm.place)
+    together = warm.powered
+    if isinstance(warm.bundle, Fact):
+        together = min(together, int(warm.bundle.high))
+    if together <= 1:
+        return Fine(warm.place)  # one cable by itself is no bundle
     if isinstance(warm.surroundings, Fact):
         ambient = poe_limits().bundle_ambient
         return poe_bundle.cannot_tell(
@@ -108,9 +113,6 @@ def _judge(build: Build, warm: _Warm) -> Outcome:
             f"'{warm.name}' has {number(warm.surroundings.high)} °C and {warm.powered} {warm.what};"
             f" how many of them one bundle may hold is known up to {number(ambient.value)} °C",
         )  # fmt: skip
-    together = warm.powered
-    if isinstance(warm.bundle, Fact):
-        together = min(together, int(warm.bundle.high))
     if together <= warm.limit.value:
         return Fine(warm.place)
     if isinstance(warm.bundle, Unknown):

@@ -277,11 +277,13 @@ RULES: tuple[Rule, ...] = (
     ),
     _gap_rule(
         "module-fits", COMMON_PRACTICE, _openings,
-        """The jack modules of the cabling fit the openings of panels and outlets.
+        """The jack modules of the cabling fit the openings of panels and outlets, and its plugs the wires that they go on.
 
-    Because: a module that does not click into its opening is found out with the panel already on the rails.
-    Compares: what the module of `cabling: jacks:` says that it `fits` with the name of each opening that a run comes to.
-    Remedy: another module under `cabling: jacks:`, or a panel with such openings.
+    Because: a module that does not click into its opening is found out with the panel already on the rails, and a plug whose
+        teeth are made for strands works loose on a solid wire within a year or two.
+    Compares: what the module of `cabling: jacks:` says that it `fits` with the name of each opening that a run comes to; `wire` of
+        `cabling: plugs:` with whether the cable of a run that ends in a plug is stranded.
+    Remedy: another module or plug under `cabling:`, or a panel with such openings.
     """,
     ),
     _gap_rule(

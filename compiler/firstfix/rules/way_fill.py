@@ -72,9 +72,11 @@ def _fill(build: Build, way: Way, pieces: list[Piece]) -> Outcome:
     each, at = way_fill, build.provenance.span(way.id)
     known, unknown = _diameters(build, pieces)
     if isinstance(way.bore, Unknown):
-        return each.cannot_tell(
-            way.id, at, f"the `bore` of the way '{way.name}', in which {len(pieces)} cables lie"
+        lie = "lies" if len(pieces) == 1 else "lie"
+        missing = (
+            f"the `bore` of the way '{way.name}', in which {_counted(pieces)} {lie}{_would_do(known, pieces)}"
         )
+        return each.cannot_tell(way.id, at, missing)
     missing = f"the diameter of {listed(unknown)}" if unknown else ""
     diameters = tuple(known[piece.part].high * 1000 for piece in pieces if piece.part in known)
     bore = way.bore.low * 1000
@@ -97,6 +99,15 @@ def _fill(build: Build, way: Way, pieces: list[Piece]) -> Outcome:
             message = f"{_counted(pieces)} fill {number(fill * 100, 1)} % of the bore of '{way.name}', at most {number(limit * 100)} %"
             return each.finding(message, way.id, at, related, measurement)
     return each.cannot_tell(way.id, at, missing) if missing else Fine(way.id)
+
+
+def _would_do(known: dict[str, Fact], pieces: list[Piece]) -> str:
+    """From which bore on they are no fuller than the table allows, in whole millimetres; nothing where a diameter is missing."""
+    diameters = tuple(known[piece.part].high * 1000 for piece in pieces if piece.part in known)
+    if len(diameters) < len(pieces):
+        return ""
+    bore = math.sqrt(math.fsum(each * each for each in diameters) / fill_limit(len(pieces)))
+    return f": {math.ceil(max(bore, narrowest_bore_mm(diameters)))} mm and more would do"
 
 
 def _counted(pieces: list[Piece]) -> str:

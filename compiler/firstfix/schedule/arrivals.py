@@ -46,19 +46,34 @@ def orders_by(
     tasks: Iterable[Task], coming: Mapping[str, Coming], days: Days, day: int, starts: Mapping[str, int]
 ) -> Iterator[OrderBy]:
     """One for each shop. Small parts without a step of their own are needed when the work begins."""
-    found: dict[str, list[tuple[int, int, str]]] = {}
     leads: dict[str, list[int | None]] = {}
+    needed: dict[str, list[_Needed]] = {}
     for task in tasks:
-        for item in task.parts:
-            if item in coming:
-                shop, lead = coming[item]
-                leads.setdefault(shop, []).append(lead)
-                if task.id != UNPACK:
-                    needed = days[starts[task.id] // day].offset
-                    found.setdefault(shop, []).append(
-                        (max(0, needed - (lead or 0)), starts[task.id], task.id)
-                    )
-    for shop, known in sorted(leads.items()):
-        by, _, first = min(found.get(shop, [(0, 0, "")]))
-        longest = None if None in known else max(each for each in known if each is not None)
-        yield OrderBy(shop, longest, by, max((each or 0 for each in known), default=0), first)
+        start = starts[task.id]
+        offset = days[start // day].offset
+        for shop, lead in (coming[item] for item in task.parts if item in coming):
+            leads.setdefault(shop, []).append(lead)
+            if task.id != UNPACK:
+                by = max(0, offset - (lead or 0))
+                needed.setdefault(shop, []).append(_Needed(by, offset, start, task.id))
+    for shop, said in sorted(leads.items()):
+        mine = needed.get(shop, [_Needed(0, 0, 0, "")])
+        first = min(mine, key=lambda each: (each.start, each.task))
+        known = [lead for lead in said if lead is not None]
+        is_known = len(known) == len(said)
+        yield OrderBy(
+            shop,
+            max(known) if is_known else None,
+            min(mine).by if is_known else None,
+            first.offset,
+            first.task,
+        )
+
+
+class _Needed(NamedTuple):
+    """`by` and `offset` in days after the start: of the order, and of the step at minute `start`."""
+
+    by: int
+    offset: int
+    start: int
+    task: str

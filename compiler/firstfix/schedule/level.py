@@ -28,9 +28,12 @@ class Rule(NamedTuple):
 
 
 class Levelled(NamedTuple):
-    """`starts` by job, `finish` in minutes; `walks`: how often somebody went from one place to another."""
+    """By job its start and who does it, by number from 0; `finish` in minutes; `walks`: how often somebody went from one
+    place to another.
+    """
 
     starts: Mapping[str, int]
+    hands: Mapping[str, tuple[int, ...]]
     finish: int
     walks: int
 
@@ -58,6 +61,7 @@ class _Crew:
     free: list[int] = field(default_factory=list)
     where: list[str] = field(default_factory=list)
     starts: dict[str, int] = field(default_factory=dict)
+    hands: dict[str, tuple[int, ...]] = field(default_factory=dict)
     now: int = 0
     finish: int = 0
     walks: int = 0
@@ -73,7 +77,11 @@ class _Crew:
         while True:
             self._start_what_can()
             if not self._wait():
-                return Levelled({job.id: self.starts[job.id] for job in self.jobs}, self.finish, self.walks)
+                return self._levelled()
+
+    def _levelled(self) -> Levelled:
+        starts = {job.id: self.starts[job.id] for job in self.jobs}
+        return Levelled(starts, self.hands, self.finish, self.walks)
 
     def _admit(self, number: int) -> None:
         """All that it waits for is done."""
@@ -177,7 +185,7 @@ class _Crew:
             if job.place and self.where[each] != job.place:
                 self.walks += bool(self.where[each])
                 self.where[each] = job.place
-        self.starts[job.id] = self.now
+        self.starts[job.id], self.hands[job.id] = self.now, tuple(sorted(hands))
         heapq.heappush(self.running, (self.now + job.minutes, number, tuple(hands)))
 
     def _helpers(self, count: int, place: str) -> list[int]:

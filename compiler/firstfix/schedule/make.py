@@ -35,7 +35,7 @@ def make_schedule(
     )
     found = dates(jobs)
     walk = fewest_visits(jobs) if len(jobs) <= MOST_JOBS else None
-    done = level(jobs, working.crew, day, _rules(jobs, found, walk))
+    done = level(jobs, working.crew, day, rules(jobs, found, walk))
     steps = _steps(ordered, jobs, found, done)
     by_id = {step.id: step for step in steps}
     return Schedule(
@@ -85,7 +85,7 @@ def _jobs(
         )
 
 
-def _rules(jobs: Sequence[Job], found: Mapping[str, Dates], walk: Walk | None) -> Iterator[Rule]:
+def rules(jobs: Sequence[Job], found: Mapping[str, Dates], walk: Walk | None) -> Iterator[Rule]:
     """What to do first: what leaves least time, what most hangs on, what comes next on the shortest walk."""
     line = {job.id: number for number, job in enumerate(jobs)}
     urgent = _ranked(line, lambda id_: (found[id_].late_start, line[id_]))
@@ -123,6 +123,7 @@ def _steps(
                 task.phase,
                 job.minutes,
                 job.people,
+                done.hands[task.id],
                 start,
                 start + job.minutes,
                 found[task.id],

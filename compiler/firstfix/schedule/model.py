@@ -10,7 +10,7 @@ from firstfix.schedule.days import Days
 
 class Planned(NamedTuple):
     """One step in time. `start` and `finish` in minutes of working time, with the hands that there are; `dates` with hands
-    enough. `waits_for_parts`: it begins when its parts come, not before.
+    enough. `who` does it, by number from 0. `waits_for_parts`: it begins when its parts come, not before.
     """
 
     id: str
@@ -18,6 +18,7 @@ class Planned(NamedTuple):
     phase: str
     minutes: int
     people: int
+    who: tuple[int, ...]
     start: int
     finish: int
     dates: Dates
@@ -25,16 +26,16 @@ class Planned(NamedTuple):
 
 
 class OrderBy(NamedTuple):
-    """`shop` or "" for all that no shop is named for; `lead` days until the last of it comes, None where nobody says.
+    """`shop` or "" for all that no shop is named for; `lead` days until the last of it comes.
 
-    `by`: days after the start on which it is to be ordered at the latest so that nothing waits longer; `comes`: likewise, if ordered at
-    the start. `first`: the step that needs it first, "" where no step does.
+    `by`: days after the start on which it is to be ordered at the latest, so that nothing waits longer. Both None where the lead
+    of a part is not said. `needed`: days after the start on which `first` begins, the first step that takes of it, or "".
     """
 
     shop: str
     lead: int | None
-    by: int
-    comes: int
+    by: int | None
+    needed: int
     first: str
 
 

@@ -22,10 +22,13 @@ _VERBS: Mapping[str, tuple[str, ...]] = {
     "transceiver": ("patch",),
     "cabinet": ("hang",),
     "pathway-material": ("prepare", "pull"),
+    "consumable": ("close",),
 }
 _ANY = ("fit", "anchor", "hang", "pull", "patch", "prepare", "power")
 # One of these goes on each end that is terminated. They come and are needed in the natural order of jacks.
 _END_KINDS = ("jack-module", "plug")
+# These name the end that they are for: item:core--desk/1@0+pigtail-lc-os2.
+_FIBRE_KINDS = ("fibre-end", "consumable")
 
 
 def with_parts(site: Survey, tasks: tuple[Task, ...]) -> tuple[Task, ...]:
@@ -61,5 +64,8 @@ class _Homes:
             open_ends = self._open_ends.get(item.for_id, [])
             if item.count == 1 and open_ends:
                 yield open_ends.pop(0)
+        piece = self._site.build.pieces.get(item.for_id)
+        if piece is not None and kind in _FIBRE_KINDS:
+            yield task_id("terminate", piece.ends["@1+" in item.id])
         for verb in (*_VERBS.get(kind, ()), *_ANY):
             yield task_id(verb, item.for_id)

@@ -23,6 +23,7 @@ from firstfix.remaining.reckon import ordered_already, remaining
 from firstfix.work.model import Task
 from firstfix.work.order import order
 from firstfix.work.tasks import tasks
+from firstfix.work.tool_parts import ToolLine, tool_lines
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +45,11 @@ class Made:
     remaining: Remaining | None
     order: Order | None = None
     alternatives: tuple[Alternative, ...] = ()
+
+    @property
+    def tools(self) -> tuple[ToolLine, ...]:
+        """What the steps ask for, to borrow or to buy."""
+        return tool_lines(self.build, self.work)
 
     @property
     def done(self) -> frozenset[str]:

@@ -11,7 +11,14 @@ from firstfix.documents.report.made import Made
 from firstfix.documents.report.power import power_tables
 from firstfix.documents.report.summary import summary
 from firstfix.documents.report.wiring import wiring
-from firstfix.documents.shopping_list import owned_sections, shopping_sections, spares_words, stock_rows
+from firstfix.documents.shopping_list import (
+    left_out_words,
+    owned_sections,
+    shopping_sections,
+    spares_words,
+    stock_rows,
+    tools_words,
+)
 from firstfix.documents.stubs.text import visible
 from firstfix.documents.templates import render
 from firstfix.work.cautions import BURIED, DRILL, EARTH, LADDER, LASER, LIFT, LIGHTNING, MAINS, OUTDOOR, POE
@@ -34,6 +41,8 @@ def report_page(made: Made) -> str:
         owned=owned_sections(made.owned),
         spares=spares_words(build, made.needs),
         stock=stock_rows(build),
+        tools_to_have=tools_words(build, made.tools),
+        left_out=left_out_words(build),
         has_typical=any(need.is_typical_price for need in made.needs),
         totals=totals(build, made.work),
         tools=tools(made.work),

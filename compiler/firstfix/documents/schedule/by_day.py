@@ -1,6 +1,6 @@
 """What is done on each day, room by room, in the numbers that the steps have in the checklist."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
 from typing import NamedTuple
 
@@ -12,18 +12,25 @@ from firstfix.work.model import Task
 
 
 class Stay(NamedTuple):
-    """Work in one room without leaving it; with several people, others may be elsewhere meanwhile."""
+    """Work in one room without leaving it."""
 
     room: str
     steps: str
-    ids: tuple[str, ...]
+    is_several: bool
+
+
+class Round(NamedTuple):
+    """Where one person goes in one day; `who` is "" if there is only one. A step of two people is in the rounds of both."""
+
+    who: str
+    stays: tuple[Stay, ...]
 
 
 class DayOfWork(NamedTuple):
     day: Day
     name: str
     work: str
-    stays: tuple[Stay, ...]
+    rounds: tuple[Round, ...]
     help_at: str
 
 
@@ -44,17 +51,23 @@ def days_of_work(build: Build, schedule: Schedule, numbers: Mapping[str, int]) -
                 day,
                 day_words(day),
                 time_words(sum(step.minutes for step in steps)),
-                tuple(_stays(build, steps, numbers)),
+                tuple(_rounds(build, schedule, steps, numbers)),
                 listed(numbers[step.id] for step in steps if step.id in helped),
             )
         )
     return tuple(found)
 
 
-def _stays(build: Build, steps: Sequence[Planned], numbers: Mapping[str, int]) -> list[Stay]:
-    stays = []
+def _rounds(
+    build: Build, schedule: Schedule, steps: Sequence[Planned], numbers: Mapping[str, int]
+) -> Iterator[Round]:
+    for person in sorted({who for step in steps for who in step.who}):
+        mine = [step for step in steps if person in step.who]
+        yield Round(f"person {person + 1}" if schedule.crew > 1 else "", tuple(_stays(build, mine, numbers)))
+
+
+def _stays(build: Build, steps: Sequence[Planned], numbers: Mapping[str, int]) -> Iterator[Stay]:
     for room, group in groupby(steps, lambda step: step.room):
-        ids = tuple(step.id for step in group)
+        found = [numbers[step.id] for step in group]
         name = build.rooms[room].name if room in build.rooms else "anywhere"
-        stays.append(Stay(name, listed(numbers[each] for each in ids), ids))
-    return stays
+        yield Stay(name, listed(found), len(found) > 1)

@@ -51,13 +51,19 @@ def _events(build: Build, schedule: Schedule, numbers: Mapping[str, int], is_dra
     days = days_of_work(build, schedule, numbers)
     for day in days:
         words = f"{_day_words(day)}\nThe numbers are those of install-checklist.html."
-        yield Event(f"day {day.day.number}", day.day.date, f"{mark}Install day {day.day.number} of {len(days)}", words, True)
-    for order in schedule.orders:
+        yield Event(
+            f"day {day.day.number}",
+            day.day.date,
+            f"{mark}Install day {day.day.number} of {len(days)}",
+            words,
+            True,
+        )
+    for order in (each for each in schedule.orders if each.by is not None):
         where = f"at {order.shop}" if order.shop else "what no shop is named for"
-        first = f"Step {numbers[order.first]} needs it first." if order.first in numbers else "It is needed from the first day on."
-        lead = "How long it takes to come is not said." if order.lead is None else f"It comes within {order.lead} days."
-        by = schedule.days.date_at(order.by)
-        yield Event(f"order {order.shop}", by, f"{mark}Order {where} today at the latest", f"{first} {lead}", False)
+        first = f"Step {numbers[order.first]}" if order.first in numbers else "The work"
+        words = f"{first} needs it first, on {schedule.days.date_at(order.needed)}. It comes within {order.lead} days."
+        by = schedule.days.date_at(order.by or 0)
+        yield Event(f"order {order.shop}", by, f"{mark}Order {where}, today at the latest", words, False)
     for phase in schedule.phases:
         if phase.by:
             late = " It is planned to be done later." if phase.is_late else ""
@@ -66,11 +72,15 @@ def _events(build: Build, schedule: Schedule, numbers: Mapping[str, int], is_dra
 
 
 def _day_words(day: DayOfWork) -> str:
-    lines = [f"{stay.room}: {'steps' if len(stay.ids) > 1 else 'step'} {stay.steps}" for stay in day.stays[:_MOST_STAYS]]
-    if len(day.stays) > _MOST_STAYS:
-        lines.append(f"and {len(day.stays) - _MOST_STAYS} more")
+    lines = [
+        f"{f'{each.who}, ' if each.who else ''}{stay.room}: {'steps' if stay.is_several else 'step'} {stay.steps}"
+        for each in day.rounds
+        for stay in each.stays
+    ]
+    left = len(lines) - _MOST_STAYS
+    shown = "\n".join(lines[:_MOST_STAYS]) + (f"\nand {left} more" if left > 0 else "")
     helped = f"\nA second person is needed for {day.help_at}." if day.help_at else ""
-    return f"{day.work} of work.\n" + "\n".join(lines) + helped
+    return f"{day.work} of work.\n{shown}{helped}"
 
 
 def _event(build: Build, event: Event) -> Iterator[str]:

@@ -55,6 +55,7 @@ def _step(schedule: Schedule, step: Planned, after: tuple[str, ...], is_in_chain
         "phase": step.phase,
         "minutes": step.minutes,
         "people": step.people,
+        "done-by": [who + 1 for who in step.who],
         "after": sorted(after),
         "begin": _begin(schedule, step.start),
         "end": _end(schedule, step.finish),
@@ -89,7 +90,11 @@ def _order(schedule: Schedule, order: OrderBy) -> dict[str, Any]:
     return {
         "shop": order.shop or None,
         "lead-days": order.lead,
-        "by": {"days-after-start": order.by, "date": schedule.days.date_at(order.by) or None},
-        "comes": {"days-after-start": order.comes, "date": schedule.days.date_at(order.comes) or None},
+        "by": None if order.by is None else _offset(schedule, order.by),
+        "needed": _offset(schedule, order.needed),
         "first-needed-by": order.first or None,
     }
+
+
+def _offset(schedule: Schedule, offset: int) -> dict[str, Any]:
+    return {"days-after-start": offset, "date": schedule.days.date_at(offset) or None}

@@ -9,7 +9,7 @@ from firstfix.build.model import Build
 from firstfix.documents.drawing.kit import Drawing
 from firstfix.documents.install_checklist import checklist_sections, tools, totals
 from firstfix.documents.schedule.by_day import days_of_work
-from firstfix.documents.schedule.words import after_start, begins, counted, ends, hands, time_words
+from firstfix.documents.schedule.words import after_start, begins, counted, ends, hands, listed, time_words
 from firstfix.documents.stubs.text import visible
 from firstfix.documents.templates import render
 from firstfix.finding.model import COMMON_PRACTICE
@@ -23,13 +23,13 @@ _NAME_SPACE = ' xmlns="http://www.w3.org/2000/svg"'
 
 
 class When(NamedTuple):
-    """A step's day and time in words; `leeway`: by how much it may be later, with hands enough, or "" for a critical one."""
+    """A step's day and time in words. `waits`: for its parts; `decides`: it is in the longest chain."""
 
     day: str
     takes: str
     people: str
-    leeway: str
     waits: bool
+    decides: bool
 
 
 class Row(NamedTuple):
@@ -52,7 +52,7 @@ def checklist_page(
         draft=draft,
         totals=totals(build, ordered),
         tools=tools(ordered),
-        sentences=tuple(_sentences(schedule)),
+        sentences=tuple(_sentences(schedule, numbers)),
         days=days_of_work(build, schedule, numbers),
         orders=tuple(_orders(schedule, numbers)),
         outages=tuple(_outages(schedule, numbers)),
@@ -67,7 +67,7 @@ def checklist_page(
     return "\n".join(line if line.isprintable() else visible(line) for line in text.split("\n"))
 
 
-def _sentences(schedule: Schedule) -> Iterator[str]:
+def _sentences(schedule: Schedule, numbers: Mapping[str, int]) -> Iterator[str]:
     """When all is done, how sure that is, and what it rests on."""
     last = schedule.last_day(schedule.finish)
     yield f"With {hands(schedule)}, all is done on {ends(schedule, schedule.finish)}, the {_ordinal(last + 1)} day of work."
@@ -80,6 +80,9 @@ def _sentences(schedule: Schedule) -> Iterator[str]:
     said = ", ".join(f"{verb} {time_words(minutes)}" for verb, minutes in sorted(schedule.said.items()))
     own = f"; the plan says otherwise for {said}" if said else ""
     yield f"How long a step takes is {COMMON_PRACTICE.document}{own}. Take it as a first guess, and write your own under 'work'."
+    chain = sum(step.minutes for step in schedule.steps if step.id in frozenset(schedule.chain))
+    steps = listed(numbers[each] for each in schedule.chain)
+    yield f"With hands enough, what decides is the longest chain of steps that wait for each other: {steps}, {time_words(chain)} of work."
     if schedule.without_length:
         steps = counted(len(schedule.without_length), "step")
         yield f"{steps} {'is' if len(schedule.without_length) == 1 else 'are'} reckoned too short: how long the way is, is not known."
@@ -99,9 +102,10 @@ def _ordinal(number: int) -> str:
 def _orders(schedule: Schedule, numbers: Mapping[str, int]) -> Iterator[Row]:
     for order in schedule.orders:
         lead = "not said" if order.lead is None else counted(order.lead, "day")
-        first = f"step {numbers[order.first]}" if order.first in numbers else "the first day"
-        shop = order.shop or "all that no shop is named for"
-        yield Row((shop, lead, after_start(schedule, order.by), first))
+        step = f" (step {numbers[order.first]})" if order.first in numbers else ""
+        by = "cannot tell" if order.by is None else after_start(schedule, order.by)
+        needed = f"{after_start(schedule, order.needed)}{step}"
+        yield Row((order.shop or "all that no shop is named for", lead, by, needed))
 
 
 def _outages(schedule: Schedule, numbers: Mapping[str, int]) -> Iterator[Row]:
@@ -126,12 +130,20 @@ def _phases(schedule: Schedule) -> Iterator[Row]:
 
 
 def _when(schedule: Schedule) -> Mapping[str, When]:
-    helped = frozenset(schedule.helped)
-    return {step.id: _of_step(schedule, step, step.id in helped) for step in schedule.steps}
+    helped, chain = frozenset(schedule.helped), frozenset(schedule.chain)
+    return {
+        step.id: When(
+            begins(schedule, step.start),
+            time_words(step.minutes),
+            _people(step, step.id in helped),
+            step.waits_for_parts,
+            step.id in chain,
+        )
+        for step in schedule.steps
+    }
 
 
-def _of_step(schedule: Schedule, step: Planned, is_helped: bool) -> When:
-    people = "" if step.people == 1 else f"{step.people} people"
-    people += ": one more than the crew" if is_helped else ""
-    leeway = "" if step.dates.is_critical else time_words(step.dates.total_float)
-    return When(begins(schedule, step.start), time_words(step.minutes), people, leeway, step.waits_for_parts)
+def _people(step: Planned, is_helped: bool) -> str:
+    if step.people == 1:
+        return ""
+    return f"{step.people} people" + (": more than the crew" if is_helped else "")

@@ -1,6 +1,6 @@
 """Days, minutes and lists of steps as people write them. A plan without a `start` has numbered days."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from firstfix.schedule.days import Day
 from firstfix.schedule.model import Schedule
@@ -68,7 +68,18 @@ def listed(numbers: Iterable[int]) -> str:
 
 def hands(schedule: Schedule) -> str:
     """On which days, for how long and by how many."""
-    weekdays = schedule.weekdays
-    worked = "every day" if len(weekdays) == 7 else "on " + ", ".join(WEEKDAYS[each] for each in weekdays)
+    worked = weekday_words(schedule.weekdays)
     people = "one person" if schedule.crew == 1 else f"{schedule.crew} people"
     return f"{people}, {time_words(schedule.day)} a day, {worked}"
+
+
+def weekday_words(weekdays: Sequence[int]) -> str:
+    """
+    >>> weekday_words((0, 1, 2, 3, 4)), weekday_words((2, 5)), weekday_words(range(7))
+    ('Mon to Fri', 'Wed, Sat', 'every day')
+    """
+    if len(weekdays) == len(WEEKDAYS):
+        return "every day"
+    names = [WEEKDAYS[each] for each in weekdays]
+    in_a_row = len(names) > 2 and weekdays[-1] - weekdays[0] == len(names) - 1
+    return f"{names[0]} to {names[-1]}" if in_a_row else ", ".join(names)

@@ -1,0 +1,234 @@
+"""The work as bars over its days: a row for each room, then one for each kind of work, both in the order in which they begin.
+
+Bars in the longest chain are filled dark, all others pale with an outline, what is done already hatched; what has to wait for its parts
+has a mark at its left end. Interruptions of the running network have the first row. Long work takes several sheets.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
+
+from firstfix.build.model import Build
+from firstfix.documents.drawing import font, kit, palette
+from firstfix.documents.drawing.key import strip
+from firstfix.documents.drawing.kit import Drawing
+from firstfix.documents.drawing.page import HEAD, page
+from firstfix.documents.drawing.palette import (
+    ALARM,
+    BAND,
+    COPPER,
+    INK,
+    PAPER,
+    QUIET,
+    SMALL_SIZE,
+    TEXT_SIZE,
+)
+from firstfix.documents.drawing.picture import Picture
+from firstfix.documents.schedule.words import begins, day_words, ends, hands, time_words
+from firstfix.schedule.model import Planned, Schedule
+from firstfix.work.model import Task
+from firstfix.work.stage_rules import TITLES
+
+_ROW, _TOP, _FOOT = 11.5, 26.0, 24.0
+_NAMES, _TIMES = 215.0, 46.0
+_BAR = 7.5
+_THINNEST = 1.4
+_SHEET = palette.A4_SHORT - 2 * palette.MARGIN - HEAD - 2 * _FOOT
+_CHAIN, _OTHER, _DONE, _CUT = "chain", "other", "done", "cut"
+_ANYWHERE = "anywhere"
+
+
+class Bar(NamedTuple):
+    """In minutes of working time. `kind` is one of the words above; `waits` for its parts."""
+
+    start: int
+    finish: int
+    kind: str
+    waits: bool = False
+
+
+class Row(NamedTuple):
+    """A row without bars is a heading."""
+
+    name: str
+    minutes: int
+    bars: tuple[Bar, ...]
+
+
+def bar_charts(
+    build: Build, ordered: Sequence[Task], schedule: Schedule, done: frozenset[str], prefix: str = ""
+) -> tuple[Drawing, ...]:
+    """One drawing for each sheet, at least one if there is any step; `prefix` starts every id in them."""
+    found = rows(build, ordered, schedule, done)
+    most = int((_SHEET - _TOP) / _ROW)
+    sheets = [found[first : first + most] for first in range(0, len(found), most)]
+    return tuple(
+        _sheet(build, schedule, sheet, number, len(sheets), prefix) for number, sheet in enumerate(sheets, 1)
+    )
+
+
+def rows(build: Build, ordered: Sequence[Task], schedule: Schedule, done: frozenset[str]) -> list[Row]:
+    """What is interrupted, if anything is; the rooms; the kinds of work."""
+    stages = {task.id: task.stage for task in ordered}
+    rooms: dict[str, list[Planned]] = {}
+    kinds: dict[str, list[Planned]] = {}
+    for step in schedule.steps:
+        name = build.rooms[step.room].name if step.room in build.rooms else _ANYWHERE
+        rooms.setdefault(name, []).append(step)
+        kinds.setdefault(TITLES[stages[step.id]], []).append(step)
+    chain = frozenset(schedule.chain)
+    cut = tuple(Bar(each.start, each.finish, _CUT) for each in schedule.outages)
+    found = (
+        [Row("Running network interrupted", sum(bar.finish - bar.start for bar in cut), cut)] if cut else []
+    )
+    for heading, groups in (("Where", rooms), ("What", kinds)):
+        found.append(Row(heading, 0, ()))
+        for name, steps in groups.items():
+            found.append(Row(name, sum(each.minutes for each in steps), tuple(_bars(steps, chain, done))))
+    return found
+
+
+def _bars(steps: Iterable[Planned], chain: frozenset[str], done: frozenset[str]) -> Iterator[Bar]:
+    """Steps that follow each other without a gap, and are of one kind, are one bar."""
+    pending: Bar | None = None
+    for step in sorted(steps, key=lambda each: (each.start, each.finish)):
+        kind = _DONE if step.id in done else _CHAIN if step.id in chain else _OTHER
+        if (
+            pending is not None
+            and (pending.kind, pending.finish) == (kind, step.start)
+            and not step.waits_for_parts
+        ):
+            pending = pending._replace(finish=step.finish)
+            continue
+        if pending is not None:
+            yield pending
+        pending = Bar(step.start, step.finish, kind, step.waits_for_parts)
+    if pending is not None:
+        yield pending
+
+
+def _sheet(
+    build: Build, schedule: Schedule, found: Sequence[Row], number: int, of: int, prefix: str
+) -> Drawing:
+    name = "work" if of == 1 else f"work-{number}"
+    title = f"{build.name or 'Network'}: the work by days"
+    done = f"done on {ends(schedule, schedule.finish)}"
+    note = f"sheet {number} of {of}" if of > 1 else ""
+    chart, samples = _chart(schedule, found, f"{prefix}{name}-done"), strip(_key(found), palette.A4_INNER)
+    return page(
+        name, prefix, title, f"{hands(schedule)}; {done}", note, _in_words(schedule, found), (chart, samples)
+    )
+
+
+def _in_words(schedule: Schedule, found: Sequence[Row]) -> str:
+    """The chart for who cannot see it."""
+    texts = []
+    for row in (each for each in found if each.bars):
+        first, last = min(bar.start for bar in row.bars), max(bar.finish for bar in row.bars)
+        days = dict.fromkeys((begins(schedule, first), ends(schedule, last)))
+        texts.append(f"{row.name}: {time_words(row.minutes)}, {' to '.join(days)}")
+    return f"Bars over the days of work, by room and by kind of work. {'; '.join(texts)}."
+
+
+class _Scale(NamedTuple):
+    """Minutes to points."""
+
+    left: float
+    width: float
+    minutes: int
+
+    def x(self, minute: int) -> float:
+        return self.left + self.width * minute / self.minutes
+
+
+def _chart(schedule: Schedule, found: Sequence[Row], hatch: str) -> Picture:
+    height = _TOP + _ROW * len(found)
+    days = schedule.last_day(schedule.finish) + 1
+    scale = _Scale(_NAMES + _TIMES, palette.A4_INNER - _NAMES - _TIMES, days * schedule.day)
+    parts = [_hatch(hatch), *_heads(schedule, scale, days, height)]
+    for number, row in enumerate(found):
+        parts.append(_row(row, _TOP + number * _ROW, scale, hatch))
+    parts.append(kit.hair(0, height, palette.A4_INNER, height))
+    return Picture("".join(parts), palette.A4_INNER, height)
+
+
+def _hatch(id_: str) -> str:
+    """Falling lines on white, for what is done."""
+    stripe = kit.element("path", d="M0 0L4 4", stroke=INK, stroke_width=0.6)
+    pattern = kit.element("pattern", stripe, id=id_, width=4, height=4, patternUnits="userSpaceOnUse")
+    return kit.element("defs", pattern)
+
+
+def _heads(schedule: Schedule, scale: _Scale, days: int, height: float) -> Iterator[str]:
+    """Names of days as far as they fit; a line at each night, as long as the lines stay apart."""
+    yield kit.text(_NAMES + _TIMES - 8, 20, "In all", SMALL_SIZE, is_bold=True, colour=QUIET, anchor="end")
+    wide = scale.width / days
+    name = max(font.width(line, SMALL_SIZE) for line in _day_lines(schedule, days - 1)) + 6
+    every = max(1, -int(-name // wide))
+    for index in range(0, days, every):
+        x = scale.x(index * schedule.day)
+        yield kit.hair(x, 4, x, height)
+        for place, line in enumerate(_day_lines(schedule, index)):
+            yield kit.text(x + 2.5, 11 + 9 * place, line, SMALL_SIZE, colour=QUIET)
+    if every > 1 and wide >= 4:
+        for index in range(days):
+            x = scale.x(index * schedule.day)
+            yield kit.hair(x, _TOP - 3, x, height)
+    yield kit.hair(scale.left + scale.width, 4, scale.left + scale.width, height)
+
+
+def _day_lines(schedule: Schedule, index: int) -> tuple[str, str]:
+    day = schedule.days[index]
+    weekday, _, date = day_words(day).partition(" ")
+    return (weekday, date)
+
+
+def _row(row: Row, top: float, scale: _Scale, hatch: str) -> str:
+    base = top + 8.6
+    if not row.bars:
+        return kit.text(0, base, row.name, TEXT_SIZE, is_bold=True)
+    times = time_words(row.minutes)
+    return kit.group(
+        f"{row.name}, {times}",
+        kit.hair(0, top, palette.A4_INNER, top, palette.FIELD),
+        kit.text(0, base, row.name, TEXT_SIZE, room=_NAMES - 8),
+        kit.text(_NAMES + _TIMES - 8, base, times, SMALL_SIZE, colour=QUIET, anchor="end"),
+        *(_bar(bar, scale.x(bar.start), scale.x(bar.finish), top + 2, hatch) for bar in row.bars),
+    )
+
+
+def _bar(bar: Bar, left: float, right: float, top: float, hatch: str) -> str:
+    width = max(_THINNEST, right - left)
+    mark = _waiting(left, top) if bar.waits else ""
+    if bar.kind == _CUT:
+        return kit.rect(
+            left, top, max(width, 3), _BAR, fill=PAPER, stroke=ALARM, weight=1.2, dash=palette.ALARM_DASH
+        )
+    if bar.kind == _CHAIN:
+        return mark + kit.rect(left, top, width, _BAR, fill=COPPER, stroke=COPPER, weight=0.5)
+    fill = f"url(#{hatch})" if bar.kind == _DONE else BAND
+    return mark + kit.rect(left, top, width, _BAR, fill=fill, stroke=INK, weight=0.6)
+
+
+def _waiting(x: float, top: float) -> str:
+    """A triangle whose point touches the bar's beginning."""
+    middle = top + _BAR / 2
+    corners = f"M{kit.number(x - 6)} {kit.number(top)}L{kit.number(x)} {kit.number(middle)}L{kit.number(x - 6)} {kit.number(top + _BAR)}Z"
+    return kit.element("path", d=corners, fill=PAPER, stroke=INK, stroke_width=0.8)
+
+
+def _key(found: Sequence[Row]) -> list[tuple[str, float, str]]:
+    """What is on this sheet."""
+    kinds = {bar.kind for row in found for bar in row.bars}
+    waits = any(bar.waits for row in found for bar in row.bars)
+    # The sample of what is done is drawn without the pattern's id, which belongs to the chart.
+    done = kit.rect(0, 3, 22, 9, fill=PAPER, stroke=INK, weight=0.6) + "".join(
+        kit.line(x, 3, x + 7, 12, palette.Stroke(INK, 0.6)) for x in (1, 6, 11)
+    )
+    samples = {
+        _CHAIN: (kit.rect(0, 3, 22, 9, fill=COPPER, stroke=COPPER, weight=0.5), "in the longest chain of steps that wait for each other"),
+        _OTHER: (kit.rect(0, 3, 22, 9, fill=BAND, stroke=INK, weight=0.6), "other work"),
+        _DONE: (done, "done already"),
+        _CUT: (kit.rect(0, 3, 22, 9, stroke=ALARM, weight=1.2, dash=palette.ALARM_DASH), "something in use is cut off"),
+    }  # fmt: skip
+    shown = [(markup, 22.0, words) for kind, (markup, words) in samples.items() if kind in kinds]
+    return shown + ([(_waiting(8, 3.5), 10.0, "begins when its parts come")] if waits else [])
