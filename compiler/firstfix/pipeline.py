@@ -9,6 +9,7 @@ from firstfix.allocations.choices import NO_CHOICES, Choices
 from firstfix.build.model import Build
 from firstfix.finding.collector import Collector
 from firstfix.finding.model import Finding, Level, Report, report
+from firstfix.parts.facts import Fact
 from firstfix.parts.library_files import library
 from firstfix.plan.model import Plan
 from firstfix.plan.read import read_plan
@@ -17,7 +18,7 @@ from firstfix.progress.model import NOTHING_KEPT, Progress
 from firstfix.progress.new_names import with_new_names
 from firstfix.resolve.make_build import make_build
 from firstfix.rules.exceptions import accept
-from firstfix.rules.run import examine
+from firstfix.rules.run import Outcomes, examine, together
 from firstfix.rules.waiting import mark_waiting
 from firstfix.source.kinds import FAULT_COUNT
 from firstfix.source.load import Source, beside_name, load, load_beside, read_beside
@@ -82,11 +83,20 @@ def compile_again(compiled: Compiled, choices: Choices) -> Compiled:
 def _judged(read: Compiled, choices: Choices, kept_faults: list[Finding]) -> Compiled:
     assert read.plan is not None
     build = make_build(read.plan, library(), choices)
-    outcome, accepted = accept(read.plan.exceptions, examine(build))
+    outcome, accepted = accept(read.plan.exceptions, _examined(build))
     findings = [*read.faults, *kept_faults, *outcome.findings, *_told(read.plan, build, read.progress)]
     untold = mark_waiting(outcome.undetermined, build, findings)
     judged = report(findings, untold, outcome.examined, accepted)
     return replace(read, build=build, report=judged, choices=choices)
+
+
+def _examined(build: Build) -> Outcomes:
+    """By all rules; those about money need the shopping list, which is worked out only where there is a budget."""
+    if not any(isinstance(phase.budget, Fact) for phase in build.phases):
+        return examine(build)
+    from firstfix.spending.budgets import RULE
+
+    return together(examine(build), examine(build, (RULE,)))
 
 
 def _choices(path: Path, shown_as: str, source: Source, faults: Collector) -> Choices:
@@ -144,7 +154,8 @@ def results(compiled: Compiled) -> Mapping[str, bytes]:
     from firstfix.documents.all_documents import all_documents
 
     assert compiled.build is not None
-    return all_documents(compiled.build, compiled.report, compiled.progress, tuple(_tried(compiled)))
+    with garbage_collection_paused():
+        return all_documents(compiled.build, compiled.report, compiled.progress, tuple(_tried(compiled)))
 
 
 def _tried(compiled: Compiled) -> "Iterator[Tried]":

@@ -142,6 +142,7 @@ DIMENSIONS: tuple[Dimension, ...] = (
 
 # Plain decimal notation only: data sheets don't write 1e3, and a limit on digits keeps absurd input cheap.
 # [0-9], since \d takes the digits of every script.
+_TOO_LONG = re.compile(r"[+-]?(?:[0-9]{16}|[0-9]{1,15}\.[0-9]{16})")
 _QUANTITY = re.compile(r"([+-]?[0-9]{1,15}(?:\.[0-9]{1,15})?)\s*(\S.*)?")
 
 
@@ -178,6 +179,8 @@ def parse_quantity(text: str, dimension: Dimension) -> float | QuantityFault:
     >>> parse_quantity("1,5 m", LENGTH)
     QuantityFault(problem="'1,5 m' has a comma, and decimals are written with a point", suggestions=('1.5 m',))
     """
+    if _TOO_LONG.match(text.strip()):
+        return QuantityFault(f"{_shown(text)} has more digits than any quantity here", ())
     match = _QUANTITY.fullmatch(text.strip())
     if match is None:
         return QuantityFault(f"{_shown(text)} is not {dimension.name}", _within(text, dimension))

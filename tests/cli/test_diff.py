@@ -31,12 +31,17 @@ def test_a_difference_is_1_and_says_what(folder: Path) -> None:
     run = firstfix("diff", "old.yaml", "new.yaml", cwd=folder)
     assert run.code == 1
     assert "device desk" in run.out
+    assert "  1: Desktop computer (computer-desktop), " in run.out
+    assert "What is to buy comes to " in run.out
 
 
 def test_the_same_as_data(folder: Path) -> None:
     run = firstfix("diff", "old.yaml", "new.yaml", "--format", "json", cwd=folder)
     assert run.code == 1
-    assert "device:desk" in json.loads(run.out)["added"]
+    data = json.loads(run.out)
+    assert "device:desk" in data["added"]
+    (bought,) = [each for each in data["to_buy"] if each["part"] == "computer-desktop"]
+    assert bought["packs"] == [{"number": 1, "size": 1, "price": bought["price"]}]
 
 
 @pytest.mark.parametrize("other", ["missing.yaml", "HEAD:", ":old.yaml", "--upload-pack=x:old.yaml", "."])

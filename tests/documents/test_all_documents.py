@@ -1,7 +1,9 @@
 """The collection of documents: all of them, under safe names, the same twice, and marked where they must not be used."""
 
+import io
 import json
 import re
+import zipfile
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import lru_cache
@@ -30,7 +32,8 @@ def test_every_document_is_there_in_sorted_order() -> None:
     assert list(files) == sorted(files)
     assert {name for name in files if not name.startswith("stubs/")} == {
         "build.json", "findings.sarif", "install-checklist.md", "report.html",
-        "install-checklist.html", "install.ics", "schedule.json", "drawings/work.svg", "drawings/work.png", "shopping-list.csv", "shopping-list.md",
+        "install-checklist.html", "install.ics", "schedule.json", "drawings/work.svg", "drawings/work.png",
+        "shopping-list.csv", "shopping-list.md", "shopping-list.xlsx",
         "drawings/network.svg", "drawings/network.png", "drawings/network.dot",
         "drawings/cabinet-main.svg", "drawings/cabinet-main.png", "drawings/cabinet-barn.svg", "drawings/cabinet-barn.png",
     }  # fmt: skip
@@ -42,6 +45,8 @@ def test_each_file_is_what_its_name_says() -> None:
         assert content, name
         if name.endswith(".png"):
             assert content.startswith(PNG_START)
+        elif name.endswith(".xlsx"):
+            assert zipfile.is_zipfile(io.BytesIO(content))
         elif name.endswith((".json", ".sarif")):
             json.loads(content)
         else:

@@ -78,7 +78,7 @@ def test_build_writes_a_sheet_for_each_shop_that_something_is_ordered_from() -> 
     sheets = {
         f"orders/{shop}.{kind}"
         for shop in ("cable-yard", "cabinet-works", "gear-post")
-        for kind in ("md", "csv")
+        for kind in ("md", "csv", "xlsx")
     }
     assert {"orders.md", "order-before.yaml", "costs.md"} | sheets <= set(files)
     assert not any("market-stall" in name for name in files)

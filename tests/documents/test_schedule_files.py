@@ -49,7 +49,7 @@ def files() -> Mapping[str, bytes]:
 def events(of: Mapping[str, bytes]) -> list[icalendar.Event]:
     calendar = icalendar.Calendar.from_ical(of["install.ics"])
     assert calendar.errors == []
-    return list(calendar.walk("VEVENT"))
+    return calendar.events
 
 
 def test_what_is_written() -> None:

@@ -54,6 +54,9 @@ def test_a_value_is_never_template_source() -> None:
         spares="",
         stock=(),
         ordered=0,
+        phases=(),
+        tools={"rows": ()},
+        left_out=(),
     )
     assert "{{ 7 \\* 7 }}" in text
 

@@ -8,11 +8,14 @@ from cli.running import firstfix
 from explaining.sample import PLAN, build_of_mill, line, only, written_text
 from firstfix.build import ids
 from firstfix.build.reasons import KEPT, WORKED_OUT, WRITTEN
+from firstfix.cli.trouble import TroubleError
+from firstfix.cli.why import show_why
 from firstfix.explaining.explain import explain, near
 from firstfix.explaining.model import Line
 from firstfix.finding.model import Term
 from firstfix.parts.facts import DATA_SHEET, TYPICAL, Fact
 from firstfix.pipeline import compile_plan
+from firstfix.purchase.needs import needs
 from firstfix.units import metres
 
 
@@ -194,3 +197,19 @@ def test_a_choice_that_an_earlier_build_made_is_kept(tmp_path: Path) -> None:
         (found,) = explain(build, name)
         (kept,) = (each for section in found.sections for each in section.lines if each.what == what)
         assert kept.origin == KEPT
+
+
+def test_a_line_goes_by_each_way_of_writing_it() -> None:
+    """As the shopping list and `firstfix progress` write it, as an id, and as the step of the checklist in short."""
+    build = build_of_mill()
+    for need in needs(build):
+        path = need.id.removeprefix("need:")
+        for name in {path, path.replace(" ", "")}:
+            found = explain(build, name)
+            assert need.id in [each.id for each in found] or "/" not in path, name
+    assert [each.id for each in explain(build, "fit:core")] == ["step:fit:device/core"]
+
+
+def test_a_step_has_no_number() -> None:
+    with pytest.raises(TroubleError, match=r"as in 'fit:device/core'"):
+        show_why(build_of_mill(), "step 4", "text")

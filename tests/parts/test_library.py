@@ -220,7 +220,9 @@ def test_openings_have_a_module(part: Part) -> None:
     assert {jack.needs_module for jack in part.jacks} <= modules
 
 
-@pytest.mark.parametrize("part", of(lambda part: part.category and part.kind != "transceiver"))
+@pytest.mark.parametrize(
+    "part", of(lambda part: part.category and part.kind not in ("transceiver", "fibre-end"))
+)
 def test_copper_hardware_has_a_known_category(part: Part) -> None:
     assert part.category in categories()
 

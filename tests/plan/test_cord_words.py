@@ -23,7 +23,7 @@ FAULTS = (
     ("cabling: {colours: {cord: red}}\n", "1:21: 'colours' has no key 'cord'; did you mean 'cords'?"),
     (
         "cabling: {spares: 10}\n",
-        "1:19: 'spares' is 'none', or one cord for each so many, such as '1 in 10', not '10'",
+        "1:19: 'spares' is 'none', or one for each so many, such as '1 in 10', not '10'",
     ),
     (
         "cabling: {slack: 2 each end}\n",

@@ -151,3 +151,17 @@ def test_prices_say_where_they_are_from(tmp_path: Path) -> None:
 def test_the_same_part_is_counted_together() -> None:
     bought = [Wanted("cord", 1), Wanted("cable", 40, by_metre=True), Wanted("cord", 1)]
     assert listed(bought) == "2 'cord' and 40 m of 'cable'"
+
+
+def test_shorter_cords_are_a_cure_where_the_cords_are_what_is_too_long(tmp_path: Path) -> None:
+    plan = library()
+    plan["cabling"]["desk-cord"] = "14.7 m"
+    plan["ways"]["gallery"]["length"] = "40 m"
+    # 85 m + 1.2 * 30 m = 121 m of 102 m; with cords of 2 m 85 m + 1.2 * 4 m = 89.8 m.
+    assert cures(tmp_path, plan)[0] == "cords of 2 m instead of 15 m and 15 m, if they reach"
+
+
+def test_shorter_cords_are_no_cure_where_the_run_is_too_long(tmp_path: Path) -> None:
+    plan = library()
+    plan["cabling"]["desk-cord"] = "14.7 m"
+    assert not any("cords of 2 m" in title for title in cures(tmp_path, plan))

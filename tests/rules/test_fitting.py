@@ -130,7 +130,7 @@ def cabinet(part: str, key: str, value: str) -> dict[str, Any]:
     parts: dict[str, Any] = {
         "sw": {"like": "switch-16"},
         "cab": {"like": "floor-cabinet-24u", "outside": {"width": "400 mm", "height": "1210 mm", "depth": "800 mm"},
-                "weight": "10 kg", "cabinet": {"load": "60 kg"}},
+                "weight": "10 kg", "cabinet": {"load": "60 kg", "rails-back": "20 mm"}},
         "strip": {"like": "power-strip-1u-8"},
         "cover": {"like": "hinged-panel-1u"},
     }  # fmt: skip

@@ -16,7 +16,7 @@ _CLOSED = st.sets(st.integers(0, 40), max_size=12)
 
 def _walked(start: datetime.date, working: Working, most: int) -> list[int]:
     """Offsets of the first working days."""
-    found = []
+    found: list[int] = []
     offset = 0
     while len(found) < most:
         day = start + datetime.timedelta(days=offset)

@@ -11,9 +11,7 @@ from firstfix.work.tools import TOOLS
 from schedule.planned import PLAN, compiled, lined_up, schedule_of, step
 
 START = "start: 2027-03-01"
-AP_LATE = (
-    "shops: {north: {postage: 0, tax: none, lead: 2 days, offers: {access-point: {price: 90, lead: 20 days}, wall-outlet-2: 6}}}"
-)
+AP_LATE = "shops: {north: {postage: 0, tax: none, lead: 2 days, offers: {access-point: {price: 90, lead: 20 days}, wall-outlet-2: 6}}}"
 
 
 def starts(schedule: Schedule) -> Mapping[str, int]:

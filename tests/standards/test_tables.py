@@ -23,6 +23,7 @@ from firstfix.standards import (
     table,
     thermal,
     twisted_pair,
+    work,
 )
 from firstfix.standards.table import Limit, Record, TableError, keyed, limits, parse, read
 
@@ -38,6 +39,7 @@ FAMILIES = (
     poe,
     thermal,
     twisted_pair,
+    work,
 )
 HEADER = "cord_awg,factor,document,edition,clause,note\n"
 

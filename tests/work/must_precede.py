@@ -154,9 +154,9 @@ def _powered(build: Build) -> Iterator[Pair]:
     for piece in build.pieces.values():
         if not build.links[piece.link].spare_for:
             for end in piece.ends:
-                device = build.jacks[end].device
-                yield step("patch", piece.id), step("power", device)
-                yield step("connect", end), step("power", device)
+                plugged = build.jacks[end].device
+                yield step("patch", piece.id), step("power", plugged)
+                yield step("connect", end), step("power", plugged)
     for device in build.devices.values():
         setting = step("set-up", device.id)
         is_passing = device.part.kind in ("gateway", "switch") and bool(device.part.mains.inlet)

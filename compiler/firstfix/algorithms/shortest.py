@@ -1,7 +1,8 @@
 """Shortest routes in an undirected multigraph (E. W. Dijkstra, "A note on two problems in connexion with graphs", 1959).
 
 Distances are reckoned from one end of the routes asked for, and that search is shared by all routes which begin or end there: a plan in
-which a thousand rooms are wired to one needs one search. Which end it was doesn't show in the routes.
+which a thousand rooms are wired to one needs one search. It goes as far as was asked, and on from there when more is asked. Which end it was
+doesn't show in the routes.
 """
 
 import heapq
@@ -22,12 +23,20 @@ class Step(NamedTuple):
 _Reach = dict[str, tuple[float, int]]
 
 
+class _Search(NamedTuple):
+    """A search from one origin as far as it went: what it found, the best known of the next, and these in order of distance."""
+
+    found: _Reach
+    best: _Reach
+    waiting: list[tuple[float, int, str]]
+
+
 class Shortest:
     """The shortest routes of one graph, each edge of which stands at both of its ends. `looked_at` counts the work: edges looked at."""
 
     def __init__(self, steps: Mapping[str, Sequence[Step]]) -> None:
         self._steps = steps
-        self._reach: dict[str, _Reach] = {}
+        self._searches: dict[str, _Search] = {}
         self._asked: defaultdict[str, int] = defaultdict(int)
         self.looked_at = 0
 
@@ -39,9 +48,9 @@ class Shortest:
         if start == end:
             return ()
         origin = self._origin(start, end)
-        reach = self._reach[origin]
-        if (start if origin == end else end) not in reach:
+        if not self._reaches(self._searches[origin], start if origin == end else end):
             return None
+        reach = self._searches[origin].found
         onward = None if origin == end else self._onward(end, reach)
         route: list[str] = []
         here = start
@@ -54,20 +63,19 @@ class Shortest:
     def _origin(self, start: str, end: str) -> str:
         """The end that distances are known from; without one, that which was asked for more often so far."""
         for each in (end, start):
-            if each in self._reach:
+            if each in self._searches:
                 return each
         self._asked[start] += 1
         self._asked[end] += 1
         origin = start if self._asked[start] > self._asked[end] else end
-        self._reach[origin] = self._search(origin)
+        self._searches[origin] = _Search({}, {origin: (0.0, 0)}, [(0.0, 0, origin)])
         return origin
 
-    def _search(self, origin: str) -> _Reach:
-        found: _Reach = {}
-        best: _Reach = {origin: (0.0, 0)}
-        waiting: list[tuple[float, int, str]] = [(0.0, 0, origin)]
+    def _reaches(self, search: "_Search", goal: str) -> bool:
+        """Go on with the search until `goal` is found: all that is nearer, or as near with fewer edges, is then found as well."""
+        found, best, waiting = search
         steps = self._steps
-        while waiting:
+        while goal not in found and waiting:
             so_far, count, node = heapq.heappop(waiting)
             if node in found:
                 continue
@@ -80,14 +88,14 @@ class Shortest:
                 if to not in found and (to not in best or here < best[to]):
                     best[to] = here
                     heapq.heappush(waiting, (*here, to))
-        return found
+        return goal in found
 
     def _back(self, node: str, reach: _Reach) -> Iterator[tuple[str, str]]:
         """The last edges of the shortest routes from the origin to `node`, and where they come from."""
         here = reach[node]
         for edge, to, weight in self._steps[node]:
-            near = reach[to]
-            if near[1] + 1 == here[1] and round(near[0] + weight, 9) == here[0]:
+            near = reach.get(to)
+            if near is not None and near[1] + 1 == here[1] and round(near[0] + weight, 9) == here[0]:
                 yield edge, to
 
     def _onward(self, end: str, reach: _Reach) -> Mapping[str, list[tuple[str, str]]]:

@@ -14,6 +14,8 @@ _HEADER = """\
 # Choices that firstfix made where the plan leaves them open, kept so that the next build makes the same ones.
 # Only `firstfix build` writes this file. Keep it beside the plan, also under version control. What the plan says
 # comes first; to choose anew: firstfix build PLAN -o DIR --choose-anew NAME
+# The lines stand in no order that means anything, on purpose: what two people add then lands in different places and merges.
+# To read them: search for a name, or ask `firstfix check PLAN --why NAME`, which says what was chosen for it and why.
 """
 # What every YAML reader takes for a text: our names, runs and jacks, but no word that some readers take for true or nothing.
 _PLAIN = re.compile(r"[a-z][a-z0-9-]*(?:[/#][a-z0-9-]+|--[a-z0-9-]+)*")

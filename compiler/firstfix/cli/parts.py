@@ -58,8 +58,17 @@ def run(given: Sequence[str]) -> int:
     if chosen.format == "json":
         put(json.dumps([part_data(part) for part in found], indent=2) + "\n")
     else:
-        put(part_page(found[0]) if len(found) == 1 else _table(found))
+        put(_page(found[0], library().values()) if len(found) == 1 else _table(found))
     return FINE
+
+
+def _page(part: Part, parts: Iterable[Part]) -> str:
+    """A part in full; then, where its name is also a word for others, these."""
+    others = [each for each in _matching(parts, [part.name]) if each.name != part.name]
+    if not others:
+        return part_page(part)
+    rows = columns([(each.name, each.title) for each in others], "  ")
+    return f"{part_page(part)}\nothers that '{part.name}' finds\n{rows}"
 
 
 def _found(parts: Iterable[Part], words: Sequence[str]) -> list[Part]:
@@ -68,6 +77,10 @@ def _found(parts: Iterable[Part], words: Sequence[str]) -> list[Part]:
         exact = [part for part in parts if part.name == wanted[0]]
         if exact:
             return exact
+    return _matching(parts, wanted)
+
+
+def _matching(parts: Iterable[Part], wanted: Sequence[str]) -> list[Part]:
     found = [part for part in parts if all(word in _searched(part) for word in wanted)]
     return sorted(found, key=lambda part: (part.kind, part.name))
 

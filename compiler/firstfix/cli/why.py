@@ -29,12 +29,20 @@ def show_why(build: "Build", name: str, form: str) -> None:
     found = explain(build, name)
     if not found:
         meant = near(build, name)
-        hint = f"; did you mean '{cut(meant, 60)}'?" if meant else ""
+        hint = f"; did you mean '{cut(meant, 60)}'?" if meant else _of_steps(name)
         raise TroubleError(f"nothing in the plan is called '{cut(name, 60)}'{hint}")
     if form == "json":
         put(json.dumps([why_data(each) for each in found], indent=2, ensure_ascii=False) + "\n")
     else:
         put(why_text(found))
+
+
+def _of_steps(name: str) -> str:
+    """Steps have numbers in the checklist, and these change with the plan."""
+    word = name.removeprefix("step").strip(" :.")
+    if not (word.isascii() and word.isdigit()):
+        return ""
+    return "; a step goes by its id, which follows its words in the checklist, as in 'fit:device/core'"
 
 
 def why_text(explanations: "Iterable[Explanation]") -> str:

@@ -41,7 +41,10 @@ def all_documents(
 
 def _texts(made: Made) -> Iterator[tuple[str, bytes]]:
     build, report = made.build, made.report
-    yield "shopping-list.md", _marked(shopping_list_markdown(build, made.needs, made.owned, made.tools), report)
+    yield (
+        "shopping-list.md",
+        _marked(shopping_list_markdown(build, made.needs, made.owned, made.tools), report),
+    )
     yield "shopping-list.csv", shopping_list_csv(build, made.needs).encode()
     yield "shopping-list.xlsx", shopping_list_xlsx(build, made.needs, made.owned, made.tools)
     yield "install-checklist.md", _marked(install_checklist_markdown(build, made.work, made.done), report)

@@ -11,7 +11,6 @@ from firstfix.purchase.needs import Pack
 from firstfix.source.node import clip
 from firstfix.units import metres, number
 
-
 _SUPPOSED = "as sold, if all of the old shopping list is bought and nothing of it is cut"
 
 

@@ -4,12 +4,13 @@ Takes tasks in order and the build that they were made from; gives the file's te
 about how long a step takes, which is a guess that the schedule makes.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from itertools import groupby
 from typing import NamedTuple
 
 from firstfix.build.hardware import Item
 from firstfix.build.model import Build
+from firstfix.documents.schedule.words import listed
 from firstfix.documents.templates import render
 from firstfix.purchase.lines import title_of
 from firstfix.units import metres, number
@@ -149,7 +150,7 @@ class _Writer:
         for each in task.after:
             by_why.setdefault(each.why, []).append(self._numbers[each.before])
         ranked = sorted(by_why.items(), key=lambda pair: -max(pair[1]))
-        texts = [f"{_listed(steps)} ({why})" for why, steps in ranked[:_SHOWN_PRECEDENCES]]
+        texts = [f"{listed(steps)} ({why})" for why, steps in ranked[:_SHOWN_PRECEDENCES]]
         return "; ".join(texts)
 
     def _parts(self, task: Task) -> str:
@@ -159,15 +160,3 @@ class _Writer:
             key = f"{title}, {metres(item.length)}" if item.length else title
             counts[key] = counts.get(key, 0) + item.count
         return "; ".join(f"{number(count)} × {title}" for title, count in sorted(counts.items()))
-
-
-def _listed(steps: Iterable[int]) -> str:
-    """1, 2, 3, 5 as "1 to 3, 5"."""
-    texts: list[str] = []
-    run: list[int] = []
-    for step in [*sorted(set(steps)), 0]:
-        if run and step != run[-1] + 1:
-            texts.append(f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(map(str, run)))
-            run = []
-        run.append(step)
-    return ", ".join(texts)

@@ -10,9 +10,12 @@ from typing import NamedTuple
 
 from firstfix.algorithms.cutting import Coil, Cutting
 from firstfix.build.model import Build
+from firstfix.build.phases import Phase
 from firstfix.documents.csv_table import Cell, csv_table
 from firstfix.documents.templates import render
-from firstfix.parts.facts import Unknown
+from firstfix.offers.currency import minor as in_minor
+from firstfix.parts.facts import Fact, Unknown
+from firstfix.purchase.by_phase import PhaseCost, costs_by_phase, phases_of
 from firstfix.purchase.left_over import AtHand, at_hand
 from firstfix.purchase.lines import METRES, PIECES
 from firstfix.purchase.money import Price, money, plain
@@ -27,7 +30,7 @@ from firstfix.work.tool_parts import ToolLine
 
 CSV_HEADER = (
     "section", "what", "part", "packs", "in a pack", "unit", "needed in all", "spares", "price of a pack", "sum",
-    "currency", "for", "to settle", "shop",
+    "currency", "for", "to settle", "shop", "phase",
 )  # fmt: skip
 
 TOOLS_HEADER = ("what", "part", "steps", "price", "currency")
@@ -48,6 +51,16 @@ class Row(NamedTuple):
     needed_for: str
     line: str
     shop: str
+    phase: str
+
+
+class PhaseRow(NamedTuple):
+    """One phase in words; `by` and `budget` are "" where the plan says none."""
+
+    name: str
+    by: str
+    paid: str
+    budget: str
 
 
 class StockRow(NamedTuple):
@@ -101,6 +114,7 @@ def shopping_list_markdown(
         ordered=sum(bool(need.shops) for need in needs),
         tools=tools_words(build, tools),
         left_out=left_out_words(build),
+        phases=phase_rows(build, needs),
     )
 
 
@@ -149,6 +163,21 @@ def _left_out(each: NotCounted) -> str:
     return f"{each.what}: {', '.join(each.names[:_MOST_NAMES])}" + (f" and {more} more" if more > 0 else "")
 
 
+def phase_rows(build: Build, needs: tuple[Need, ...]) -> tuple[PhaseRow, ...]:
+    """What each phase costs, in their order; none where the plan has none."""
+    phases = {phase.name: phase for phase in build.phases}
+    return tuple(_phase_row(build, phases[each.name], each) for each in costs_by_phase(build, needs))
+
+
+def _phase_row(build: Build, phase: Phase, cost: PhaseCost) -> PhaseRow:
+    without = f", and {len(cost.unpriced)} without a price" if cost.unpriced else ""
+    budget = phase.budget
+    allowed = (
+        money(in_minor(budget.typical, build.currency), build.currency) if isinstance(budget, Fact) else ""
+    )
+    return PhaseRow(phase.name, phase.by, money(cost.paid, build.currency) + without, allowed)
+
+
 def stock_rows(build: Build) -> tuple[StockRow, ...]:
     """What was at hand, how much of it is used, and what is left over."""
     return tuple(_stock_row(build, each) for each in at_hand(build))
@@ -186,6 +215,7 @@ def _row(build: Build, need: Need) -> Row:
         in_short(need.reasons),
         line_id(need.id),
         " + ".join(need.shops),
+        ", ".join(phases_of(build, need)),
     )
 
 
@@ -241,13 +271,14 @@ def csv_rows(build: Build, need: Need) -> Iterable[tuple[Cell, ...]]:
     head: tuple[Cell, ...] = (need.section, need.title, need.part)
     tail: tuple[Cell, ...] = (build.currency, in_full(need.reasons), "; ".join(amount.unsettled))
     unit = amount.unit if amount.unit == METRES else PIECES
+    phases = ", ".join(phases_of(build, need))
     if not amount.packs:
-        yield (*head, "", "", unit, _exact(amount.needed), amount.spares, "", "", *tail, "")
+        yield (*head, "", "", unit, _exact(amount.needed), amount.spares, "", "", *tail, "", phases)
     for pack, shop in zip(amount.packs, need.shops or ("",) * len(amount.packs), strict=True):
         sum_ = pack.price if isinstance(pack.price, Unknown) else pack.number * pack.price
         prices = (_price(pack.price, build.currency), _price(sum_, build.currency))
         numbers = (pack.number, _exact(pack.size), unit, _exact(amount.needed), amount.spares)
-        yield (*head, *numbers, *prices, *tail, shop)
+        yield (*head, *numbers, *prices, *tail, shop, phases)
 
 
 def _exact(value: float) -> Decimal:

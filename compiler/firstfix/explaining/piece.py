@@ -81,7 +81,9 @@ def _asked_by_a_device(build: Build, piece: Piece, key: str) -> Span | None:
 def _use(build: Build, piece: Piece) -> tuple[str, str]:
     """The key of `cabling:` that decides, and why that one."""
     families = {build.jacks[end].family for end in piece.ends}
-    lit = families & {*CAGE_FAMILIES, *FIBRE_FAMILIES}
+    form = build.library[piece.part].cable
+    is_copper = form is not None and form.medium == "copper"  # also into a cage with a copper module
+    lit = set() if is_copper else families & {*CAGE_FAMILIES, *FIBRE_FAMILIES}
     if lit and piece.kind != RUN and families <= set(CAGE_FAMILIES):
         return "direct-attach", "both its jacks are cages"
     if lit:

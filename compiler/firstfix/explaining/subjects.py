@@ -12,7 +12,7 @@ from firstfix.purchase.needs import needs_of
 # How people and our documents write "from here to there": ids, shopping list, checklist, and by hand.
 _TWO_ENDS = re.compile(r"\s*(?:--|\N{EN DASH}|\s-\s|\sto\s)\s*")
 _UNIT = re.compile(r"(?P<cabinet>[a-z0-9-]+)(?:/| units? )(?P<unit>[0-9]{1,2})(?:(?:-| to )[0-9]{1,2})?")
-_STEP = re.compile(r"[a-z-]+:[a-z]+/\S+")
+_STEP = re.compile(r"[a-z-]+:[a-z]\S+")
 _ADDRESS = re.compile(r"[0-9a-fA-F:.]{3,45}")
 
 
@@ -151,22 +151,29 @@ def _addresses(build: Build, asked: str) -> Iterator[str]:
 
 
 def _steps(build: Build, asked: str) -> Iterator[str]:
-    """A step of the checklist, by its id there."""
+    """A step of the checklist, by its id there, or shorter without the kind of what it is about: `fit:core`."""
     # Only who asks for a step has all the work reckoned out.
     from firstfix.work.tasks import tasks
 
-    if any(task.id == asked for task in tasks(build)):
-        yield f"step:{asked}"
+    verb, _, path = asked.partition(":")
+    for task in tasks(build):
+        if asked == task.id or (ids.path(task.subject) == path and task.id.startswith(f"{verb}:")):
+            yield f"step:{task.id}"
 
 
 def _parts(build: Build, asked: str) -> Iterator[str]:
+    """A part, or one of its lines as the shopping list, `firstfix progress` or an id writes it: `cord-cat6/1 m/blue`, `cord-cat6/1m`."""
     name, _, length = asked.partition("/")
     if name not in build.library and not any(item.part == name for item in build.items):
         return
     if not length:
         yield f"part:{name}"
-    elif any(each.id == f"need:{asked}" for each in needs_of(build, name)):
-        yield f"need:{asked}"
+        return
+    plain = asked.replace(" ", "")
+    lines = [(each.id, ids.path(each.id).replace(" ", "")) for each in needs_of(build, name)]
+    exact = [id_ for id_, line in lines if line == plain]
+    # `cord-cat6/1m` where cords of 1 m are bought in several colours.
+    yield from exact or [id_ for id_, line in lines if line.startswith(f"{plain}/")]
 
 
 _FINDERS = (_named, _jacks, _units, _between, _addresses, _parts)

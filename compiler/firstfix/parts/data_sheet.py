@@ -130,6 +130,8 @@ class _Sheet:
         """The entry itself; tables in block style with a line for each fact, and what else could be said as comments."""
         yield f"{self._asked.name}:"
         yield f"  like: {scalar(self._asked.like)}" if self._asked.like else f"  kind: {self._asked.kind}"
+        if "title" not in self._values:
+            yield f"  # title: What lists call it; left out, it is '{self._asked.name.replace('-', ' ')}'"
         yield f"  basis: {DATA_SHEET}"
         by_key: dict[str, list[str]] = {}
         for fact in dict.fromkeys((*facts_of(self._asked.kind), *self._values)):

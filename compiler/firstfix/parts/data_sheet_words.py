@@ -4,6 +4,7 @@ A fact goes by its own name ('gives-poe.budget'), by its last word where no othe
 the few words that a data sheet has and the plan language hasn't.
 """
 
+import re
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
 
@@ -16,11 +17,16 @@ from firstfix.parts.yaml_text import flow, scalar
 from firstfix.source.nearest import did_you_mean
 from firstfix.source.node import clip
 from firstfix.source.reader import parse
-from firstfix.units import RATE, QuantityFault, parse_quantity
+from firstfix.units import LENGTH, RATE, QuantityFault, parse_quantity
 
 PORTS, PORT_RATE = "ports", "rate"
 _LONGEST = 500
 _OPENS = ("{", "[")
+# As `firstfix parts` prints a figure: "2 W to 8 W, typically 4 W", with its basis in brackets.
+_QUANTITY = r"[+-]?[0-9.]{1,15} ?[^\s,()]{0,8}"
+_SPREAD = re.compile(
+    rf"(?P<least>{_QUANTITY}) to (?P<most>{_QUANTITY})(?:, typically (?P<typical>{_QUANTITY}))?(?: \([a-z ']+\))?"
+)
 
 
 def facts_given(kind: str, pairs: Iterable[str]) -> dict[str, str]:
@@ -38,11 +44,25 @@ def facts_given(kind: str, pairs: Iterable[str]) -> dict[str, str]:
         if word in (PORTS, PORT_RATE):
             rest[word] = value.strip()
             continue
-        fact = _fact(kind, word)
+        fact = _fact(kind, _by_value(word, value.strip()))
         if fact in found:
             raise SheetFault(f"'{fact}' is given twice")
         found[fact] = _yaml(word, value.strip())
+    if PORT_RATE in rest and PORTS not in rest and "jacks" not in found and _has_one_jack(kind):
+        rest[PORTS] = "1"
     return {**found, **_ports(rest, found)}
+
+
+def _by_value(word: str, value: str) -> str:
+    """A height in millimetres is that of a thing's body; one in units is that on rails."""
+    is_length = word == "height" and isinstance(parse_quantity(value, LENGTH), float)
+    return "size.height" if is_length else word
+
+
+def _has_one_jack(kind: str) -> bool:
+    """Whether most parts of the kind have a single jack, so that nobody needs to say how many."""
+    counts = [len(library()[name].jacks) for name in parts_of(kind)]
+    return 2 * counts.count(1) > len(counts)
 
 
 def _fact(kind: str, word: str) -> str:
@@ -80,6 +100,10 @@ def _meant(kind: str, word: str) -> Iterator[str]:
 
 def _yaml(word: str, value: str) -> str:
     """A table or a list as it is, in YAML's flow style; anything else as one scalar."""
+    spread = _SPREAD.fullmatch(value)
+    if spread is not None:
+        typical = f", typical: {scalar(spread['typical'])}" if spread["typical"] else ""
+        return f"{{least: {scalar(spread['least'])}{typical}, most: {scalar(spread['most'])}}}"
     if not value.startswith(_OPENS):
         return scalar(value)
     faults = Collector()
@@ -103,6 +127,8 @@ def _ports(given: dict[str, str], found: dict[str, str]) -> dict[str, str]:
     rate = given.get(PORT_RATE, "unknown")
     parsed = 0.0 if rate == "unknown" else parse_quantity(rate, RATE)
     if isinstance(parsed, QuantityFault):
-        raise SheetFault(f"'rate' is {RATE.name}: {parsed.problem}; write '{(parsed.suggestions or (RATE.example,))[0]}'")
+        raise SheetFault(
+            f"'rate' is {RATE.name}: {parsed.problem}; write '{(parsed.suggestions or (RATE.example,))[0]}'"
+        )
     names = "1" if int(count) == 1 else f"1-{int(count)}"
     return {"jacks": f"{{{names}: {{family: rj45, rate: {rate}}}}}"}

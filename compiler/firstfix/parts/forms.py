@@ -63,7 +63,8 @@ class CabinetForm(NamedTuple):
 
     `before_rails`: metres from the rails to the closed front. `swing`: clear metres that its door needs to open.
     An open front has neither.
-    `clear_width`: metres between its rails.
+    `clear_width`: metres between its rails. `rails_back`: metres by which these can be set back from there at the most, which its
+    usable depth lessens by.
     """
 
     mounting: Word = NOT_SAID
@@ -72,6 +73,7 @@ class CabinetForm(NamedTuple):
     before_rails: Figure = NOT_SAID
     swing: Figure = NOT_SAID
     clear_width: Figure = NOT_SAID
+    rails_back: Figure = NOT_SAID
 
 
 class ShelfForm(NamedTuple):

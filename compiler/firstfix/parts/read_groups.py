@@ -140,6 +140,7 @@ GROUPS: dict[str, Group] = {
             "before-rails": ("before_rails", _length),
             "swing": ("swing", _length),
             "clear-width": ("clear_width", _length),
+            "rails-back": ("rails_back", _length),
         },
     ),
     "shelf": Group(

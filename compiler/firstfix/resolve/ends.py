@@ -13,7 +13,7 @@ from firstfix.resolve.chains import Chain
 from firstfix.resolve.jacks import JackField, jack_id
 from firstfix.resolve.kept import Kept
 from firstfix.resolve.notes import Notes
-from firstfix.resolve.refused_jacks import Asked, refusals
+from firstfix.resolve.refused_jacks import IN_USE, ONE_FACE, Asked, refusals
 from firstfix.resolve.stops import Stop, families_beyond, hop_kind, power_wish, side_of, stops_of, takes_poe
 
 # (link id, index of the device in the chain, side: 0 towards the device before, 1 towards the one after, lane)
@@ -293,7 +293,7 @@ class _DeviceEnds:
         at = stop.chain.spec.hops[stop.place].node.span
         asked = f" of {stop.asked}" if stop.asked else ""
         terms = self._terms(stop)
-        why = refusals(self._part.jacks, terms, lambda name: self._is_free(stop, name, self._taken))
+        why = refusals(self._part.jacks, terms, lambda name: self._hindrance(stop, name))
         message = (
             f"'{self._device.name}' has no free jack{asked} that suits this run; "
             f"{used} of its {len(self._part.jacks)} are in use: {why}"
@@ -359,6 +359,11 @@ class _DeviceEnds:
     def _is_free(self, stop: Stop, name: str, taken: Container[str]) -> bool:
         jacks = self._jack_ids(stop, name)
         return len(set(jacks)) == len(jacks) and not any(each in taken for each in jacks)
+
+    def _hindrance(self, stop: Stop, name: str) -> str:
+        if self._is_free(stop, name, self._taken):
+            return ""
+        return IN_USE if len(set(self._jack_ids(stop, name))) == len(stop.sides) else ONE_FACE
 
     def _oriented(self, stop: Stop, name: str) -> str:
         """Which way round a thing stands in line: an injector gives towards what takes PoE; a protector's line side, its near

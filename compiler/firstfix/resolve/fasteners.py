@@ -4,6 +4,7 @@ Takes the library, and the equipment for what a hinged front must close over; gi
 """
 
 from firstfix.parts.facts import Fact, Figure, Unknown
+from firstfix.parts.layers import parts_of_kind
 from firstfix.parts.part import Library, Part
 from firstfix.resolve.equipment import Equipment
 
@@ -49,7 +50,8 @@ class Fasteners:
 
     def _cheapest(self, rails: str, thread: str, tallest: Figure) -> str:
         """Where no head is low enough, the cheapest of all: the rule on heads says so."""
-        fitting = [part for part in self._library.values() if rails and thread and suits(part, rails, thread)]
+        fasteners = parts_of_kind(self._library, "fastener")
+        fitting = [part for part in fasteners if rails and thread and suits(part, rails, thread)]
         low = [part for part in fitting if _closes(part, tallest)]
         return min(low or fitting, key=_price).name if fitting else ""
 

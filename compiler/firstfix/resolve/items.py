@@ -10,7 +10,15 @@ from firstfix.build.cabling import RUN, Piece
 from firstfix.build.hardware import IN_A_BOX, IN_PLACE, TO_BUY, Cabinet, Device, Fitting, Item
 from firstfix.build.power import MainsFeed
 from firstfix.parts.facts import Fact
-from firstfix.parts.part import ACTIVE_KINDS, INLINE_KINDS, MAINS_KINDS, TERMINATION_KINDS, Library, Part
+from firstfix.parts.part import (
+    ACTIVE_KINDS,
+    CAGE_FAMILIES,
+    INLINE_KINDS,
+    MAINS_KINDS,
+    TERMINATION_KINDS,
+    Library,
+    Part,
+)
 from firstfix.plan.model import CablingSpec
 from firstfix.resolve.boxes import Boxes
 from firstfix.resolve.equipment import Equipment
@@ -211,10 +219,12 @@ class _ItemMaker:
                     phase,
                 )
                 self.found.append(label)
-            if piece.kind != RUN and near_device.cabinet:
-                self._cords_in[near_device.cabinet] = self._cords_in.get(near_device.cabinet, 0) + 1
-        # The plugs of a cord into equipment are its own; most pieces are such cords.
-        if piece.kind == RUN or "rear" in (near.face, far.face) or self._ends.is_light(piece):
+            if piece.kind != RUN and (near_device.cabinet or far_device.cabinet):
+                for cabinet in {near_device.cabinet, far_device.cabinet} - {""}:
+                    self._cords_in[cabinet] = self._cords_in.get(cabinet, 0) + 1
+        # The plugs of a cord into equipment are its own; most pieces are such cords. A cage wants a module.
+        in_cage = near.family in CAGE_FAMILIES or far.family in CAGE_FAMILIES
+        if piece.kind == RUN or "rear" in (near.face, far.face) or in_cage or self._ends.is_light(piece):
             self._ends.add(piece, f"item:{path}@0", near, near_device, phase, self.found)
             self._ends.add(piece, f"item:{path}@1", far, far_device, phase, self.found)
 

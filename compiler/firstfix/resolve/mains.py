@@ -17,6 +17,7 @@ from firstfix.resolve.jacks import JackField
 from firstfix.resolve.kept import Kept
 from firstfix.resolve.leads import LOCAL, Leads
 from firstfix.resolve.notes import Notes, value_span
+from firstfix.resolve.outlet_rows import beside_adaptors, covered_by
 from firstfix.resolve.places import Places
 from firstfix.source.node import Mapping, Scalar, Sequence
 from firstfix.span import Span
@@ -73,8 +74,8 @@ def resolve_mains(
         key=lambda each: (each.wanted in _OURS_TO_FIND, each.kept is None, *_turn(each)),
     )
     outlets.reserve(ordered)
-    feeds = [feed for each in ordered if (feed := outlets.feed(each)) is not None]
-    return tuple(sorted(feeds))
+    served = [(feed, each.kept) for each in ordered if (feed := outlets.feed(each)) is not None]
+    return tuple(sorted(beside_adaptors(served, devices, plan.mains.plug in TURNING, kept)))
 
 
 def _place(asking: _Asking) -> Span | None:
@@ -314,7 +315,7 @@ class _Outlets:
         """Whether the device's adaptor has room on a strip beside those that are there; of a room nobody says how its outlets lie."""
         if source not in self._devices:
             return True
-        blocks = [*self._blocks[source], _blocked(device)]
+        blocks = [*self._blocks[source], covered_by(device)]
         return (
             not any(blocks)
             or outlets_needed(blocks, self._turning) <= self._devices[source].part.mains.outlets
@@ -324,7 +325,7 @@ class _Outlets:
         device = asking.device.id
         outlet = self._outlet(asking, source)
         self._used[source][outlet] = asking.device.name
-        self._blocks[source].append(_blocked(asking.device))
+        self._blocks[source].append(covered_by(asking.device))
         self._fed_by[device].append(source)
         return MainsFeed(device, source, outlet, asking.inlet)
 
@@ -341,12 +342,6 @@ class _Outlets:
             return next(each for each in range(1, most + 1) if each not in used)
         self._next[source] = outlet + 1
         return outlet
-
-
-def _blocked(device: Device) -> int:
-    """Outlets that its adaptor covers beside its own, as far as that is known."""
-    mains = device.part.mains
-    return int(mains.blocks.high) if mains.inlet == "adaptor" and isinstance(mains.blocks, Fact) else 0
 
 
 def _attribute(asking: _Asking) -> str:

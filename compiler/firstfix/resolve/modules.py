@@ -82,7 +82,8 @@ def _is_lower(module: Part, cable: Part | None) -> bool:
 
 def _lower(module: Part, cable: Part) -> str:
     better = cable.cable.category if cable.cable is not None else ""
+    what = "plug" if module.kind == "plug" else "module"
     return (
-        f"the {'plug' if module.kind == 'plug' else 'module'} '{module.name}' is of category {module.category}, its cable '{cable.name}' of the better {better}: "
+        f"the {what} '{module.name}' is of category {module.category}, its cable '{cable.name}' of the better {better}: "
         f"the channel is no better than category {module.category}"
     )

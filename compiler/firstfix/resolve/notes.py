@@ -79,10 +79,15 @@ class Notes:
         """A clause on what was meant, and the nearest name of the kind expected, if that is it."""
         self.meant.add(name)
         clause = "" if self._others is None else self._others.clause(name, expected)
-        if clause:
+        # What the name is besides may be chance; advice on how to write it is none.
+        is_bare = clause.startswith(f"; '{name}' is ") and ":" not in clause and " with " not in clause
+        if clause and not is_bare:
             return clause, ""
         possible = sorted(set(known))
         near = nearest(name, possible) or ""
+        if clause:
+            self.meant |= {near} if near else set()
+            return (f"; did you mean '{near}'? ({clause.removeprefix('; ')})", near) if near else (clause, "")
         if not near:
             few = 0 < len(possible) <= _FEW
             return f"; there {'are' if len(possible) > 1 else 'is'} {_listed(possible)}" if few else "", ""

@@ -18,6 +18,18 @@ _FIBRES_OF_JACK = 2
 _MULTIMODE = ("om1", "om2", "om3", "om4", "om5")  # ISO/IEC 11801-1
 
 
+def copper_module(library: Library, cage: str) -> str:
+    """The first module by name that makes a copper jack of this cage; "" where there is none, or it is no cage."""
+    if cage not in CAGE_FAMILIES:
+        return ""
+    fitting = (
+        part.name
+        for part in parts_of_kind(library, "transceiver")
+        if part.fits == cage and any(jack.family == "rj45" for jack in part.jacks)
+    )
+    return min(fitting, default="")
+
+
 class PieceEnds:
     """`filled`: openings of each device that have a module now; `ended`: jacks of panels and outlets where a new run ends."""
 
@@ -44,13 +56,19 @@ class PieceEnds:
                 )
             if is_termination:
                 self.ended[device.id] = self.ended.get(device.id, 0) + 1
+        if jack.family in CAGE_FAMILIES and self._is_copper(piece):
+            name = copper_module(self._library, jack.family)
+            standing = IN_PLACE if piece.is_owned else self._standing(device, name, 1)
+            why = f"copper jack for {device.name}/{jack.name}"
+            if name:
+                found.append(Item(f"{id_}+{name}", name, 1, 0.0, room, piece.id, why, standing, phase))
         if self.is_light(piece):
             self._add_light(piece, id_, jack, device, phase, found)
         elif jack.needs_module and jack.face == "rear":
             self._modules.fill(jack, device, piece.part)
             self.filled[device.id] = self.filled.get(device.id, 0) + 1
             found.append(self._module(jack, device, phase, piece.is_owned))
-        elif is_run and not is_termination:
+        elif is_run and not is_termination and self._library[piece.part].kind != "cord":
             name = self._cabling.plugs
             if not piece.is_owned:
                 self._modules.put_on(device, piece.part)
@@ -71,6 +89,10 @@ class PieceEnds:
         return Item(
             f"item:{device.name}/{jack.name}+jack", name, 1, 0.0, device.room, device.id, why, standing, phase
         )  # fmt: skip
+
+    def _is_copper(self, piece: Piece) -> bool:
+        form = self._library[piece.part].cable
+        return form is not None and form.medium == "copper"
 
     def is_light(self, piece: Piece) -> bool:
         """Whether it is of fibre."""

@@ -26,6 +26,7 @@ from firstfix.resolve.equipment import Equipment
 from firstfix.resolve.jacks import JackField
 from firstfix.resolve.kept import Kept
 from firstfix.resolve.notes import Notes, named_span, value_span
+from firstfix.resolve.piece_ends import copper_module
 from firstfix.resolve.places import Places
 from firstfix.resolve.routes import Router
 from firstfix.resolve.settle import find_part
@@ -108,10 +109,6 @@ def fixed_hop(kinds: tuple[str, ...]) -> int:
 def _counted(chain: Chain) -> str:
     runs = chain.kinds.count(RUN)
     return f"{runs} installed runs" if runs else f"{len(chain.kinds)} cords"
-
-
-def _is_for_light(families: tuple[str, str]) -> bool:
-    return any(family in CAGE_FAMILIES or family in FIBRE_FAMILIES for family in families)
 
 
 class _PieceMaker:
@@ -247,9 +244,14 @@ class _PieceMaker:
         worst = self._worst_exposure.get(key)
         if worst is None:
             worst = self._worst_exposure[key] = self._exposure(*key)
-        if _is_for_light(families):
+        if self._is_for_light(families):
             return self._fibre(worst)
         return (self._cabling.indoor, self._cabling.outdoor, self._cabling.buried)[worst]
+
+    def _is_for_light(self, families: tuple[str, str]) -> bool:
+        """A cage takes light, but for one that is to reach a copper jack and for which there is a copper module."""
+        lit = [each for each in families if each in CAGE_FAMILIES or each in FIBRE_FAMILIES]
+        return bool(lit) and not ("rj45" in families and copper_module(self._library, lit[0]))
 
     def _fibre(self, exposure: int) -> str:
         """The cabling's fibre, in the jacket that the way asks for where the library has it."""
@@ -269,7 +271,7 @@ class _PieceMaker:
             return spec.cord
         if families[0] in CAGE_FAMILIES and families[1] in CAGE_FAMILIES:
             return self._direct_attach(families)
-        if _is_for_light(families):
+        if self._is_for_light(families):
             fibre = self._library.get(self._cabling.fibre)
             grade = fibre.cable.category if fibre is not None and fibre.cable is not None else ""
             plug = "sc" if set(families) == {"sc"} and f"cord-sc-{grade}" in self._library else "lc"

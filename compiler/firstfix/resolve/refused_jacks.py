@@ -18,29 +18,33 @@ class Asked(NamedTuple):
     side: str
 
 
-def refusals(jacks: Iterable[JackSpec], asked: Asked, is_free: Callable[[str], bool]) -> str:
-    """"8 rj45 in use, 2 sfp not for what lies beyond; take …" in the order of the jacks."""
-    counted = Counter((spec.family, _reason(spec, asked, is_free)) for spec in jacks)
+def refusals(jacks: Iterable[JackSpec], asked: Asked, hindrance: Callable[[str], str]) -> str:
+    """As "8 rj45 in use, 2 sfp not among those written; write …", in the order of the jacks.
+
+    `hindrance`: of a jack by its name, IN_USE or ONE_FACE or "".
+    """
+    counted = Counter((spec.family, _reason(spec, asked, hindrance)) for spec in jacks)
     if not counted:
         return "it has none"
     shown = ", ".join(f"{count} {family} {reason}" for (family, reason), count in counted.items())
     return f"{shown}; {_cure({reason for _, reason in counted}, asked)}"
 
 
-_IN_USE = "in use, or needed on both sides"
+IN_USE = "in use"
+ONE_FACE = "with one face for plugs and one for installed cable, where this run needs the same one twice"
 _OUTSIDE_RANGE = "not among those written"
 _UNLIKE = "that cannot be joined to what lies beyond"
 _OTHER_SIDE = "on the other side, towards or away from the provider"
 
 
-def _reason(spec: JackSpec, asked: Asked, is_free: Callable[[str], bool]) -> str:
+def _reason(spec: JackSpec, asked: Asked, hindrance: Callable[[str], str]) -> str:
     if asked.names is not None and spec.name not in asked.names:
         return _OUTSIDE_RANGE
     if spec.family not in asked.families:
         return _UNLIKE
     if asked.names is None and spec.side != asked.side:
         return _OTHER_SIDE
-    return _IN_USE if not is_free(spec.name) else "left"
+    return hindrance(spec.name) or "left"
 
 
 def _cure(reasons: set[str], asked: Asked) -> str:
@@ -48,7 +52,9 @@ def _cure(reasons: set[str], asked: Asked) -> str:
         return "what lies on its two sides has no kind of jack in common, so mend the run or convert between copper and light"
     if reasons == {_UNLIKE}:
         return f"take a part with jacks of {' or '.join(sorted(asked.families))}, or mend the run"
-    if _IN_USE not in reasons:
-        return "write other jacks, or leave them out"
+    if ONE_FACE in reasons:
+        return "leave it out of the run, or put it where an installed cable begins or ends"
+    if IN_USE not in reasons:
+        return "write other jacks, or mend the run"
     more = "write a wider range, or " if _OUTSIDE_RANGE in reasons else ""
     return f"{more}take a part with more of them, or a second one"

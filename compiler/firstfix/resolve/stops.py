@@ -167,7 +167,10 @@ def _of_one_medium(stop: Stop, families: frozenset[str]) -> frozenset[str]:
     for side in stop.sides:
         step = 1 if side else -1
         index = stop.place + step
-        while stop.chain.devices[index].part.kind in TERMINATION_KINDS and 0 < index < len(stop.chain.devices) - 1:
+        while (
+            stop.chain.devices[index].part.kind in TERMINATION_KINDS
+            and 0 < index < len(stop.chain.devices) - 1
+        ):
             index += step
             there = _families_at(stop, index)
             if there <= _LIGHT:

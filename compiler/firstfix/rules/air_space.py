@@ -60,7 +60,8 @@ class _Layouts:
             else (mount.low - 1, 0)
         )
         blocker = "the top of the cabinet" if step > 0 else "the floor of the cabinet"
-        while unit != end:
+        # A mount outside the cabinet, which is a finding of its own, begins beyond the end.
+        while unit * step < end * step:
             blocking = self._blocking(mount, unit)
             if blocking is not None:
                 blocker = self._name(blocking)

@@ -7,6 +7,7 @@ from firstfix.finding.kinds import Kind
 from firstfix.progress.kinds import PROGRESS_KINDS
 from firstfix.rules.exceptions import EXCEPTION_UNMATCHED
 from firstfix.rules.registry import FAMILIES
+from firstfix.rules.spending_kinds import SPENDING_KINDS
 from firstfix.source.kinds import SOURCE_KINDS
 
 # A family of this title gets the kinds of reading its file, too.
@@ -26,6 +27,7 @@ def kind_families() -> tuple[KindFamily, ...]:
     found = (
         ("the files of a plan", SOURCE_KINDS),
         *((title, (*kinds, *ALLOCATION_KINDS) if title == _KEPT else kinds) for title, kinds in of_rules),
+        ("money", SPENDING_KINDS),
         ("exceptions", (EXCEPTION_UNMATCHED,)),
         ("progress of the work", PROGRESS_KINDS),
     )

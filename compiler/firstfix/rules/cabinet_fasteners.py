@@ -5,11 +5,11 @@ from collections.abc import Iterator
 from firstfix.build.hardware import IN_PLACE, Cabinet, Item, Mount
 from firstfix.build.model import Build
 from firstfix.finding.model import COMMON_PRACTICE, Basis, Cure, Level, Measurement, Term
+from firstfix.graphs.cabinet_view import behind_covers, mounted_in, part_of, shown, span_of
 from firstfix.parts.facts import Unknown
 from firstfix.parts.part import Part
 from firstfix.physics.cabinet import fastener_holes
 from firstfix.physics.range import at_most
-from firstfix.rules.cabinet_view import behind_covers, mounted_in, part_of, shown, span_of
 from firstfix.rules.rule import Fine, FineMany, Outcome, rule
 from firstfix.rules.typical import rests_on
 from firstfix.standards.cabinet import cabinet_dimensions

@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from firstfix.build.hardware import Cabinet, Mount
 from firstfix.build.model import Build
 from firstfix.finding.model import COMMON_PRACTICE, Level, Measurement, Term
+from firstfix.graphs.cabinet_view import behind_covers, part_of, plugs_of, shown, span_of
 from firstfix.parts.facts import Fact, Figure, Unknown
 from firstfix.physics.range import at_most
-from firstfix.rules.cabinet_view import behind_covers, part_of, plugs_of, shown, span_of
 from firstfix.rules.rule import Fine, Outcome, rule
 from firstfix.rules.typical import rests_on
 from firstfix.units import millimetres

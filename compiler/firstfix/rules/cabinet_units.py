@@ -7,9 +7,9 @@ from firstfix.build import ids
 from firstfix.build.hardware import Cabinet, Mount, Occupancy
 from firstfix.build.model import Build
 from firstfix.finding.model import Basis, Cure, Label, Level, Measurement, Term
+from firstfix.graphs.cabinet_view import is_half_width, mounted_in, part_of, shown, span_of
 from firstfix.parts.facts import Unknown
 from firstfix.parts.part import Part
-from firstfix.rules.cabinet_view import is_half_width, mounted_in, part_of, shown, span_of
 from firstfix.rules.rule import Fine, FineMany, Outcome, rule
 from firstfix.standards.cabinet import cabinet_dimensions
 from firstfix.units import number
@@ -77,13 +77,20 @@ def _clash_findings(
 def _beyond(build: Build, cabinet: Cabinet, mounts: list[Mount]) -> Iterator[Outcome]:
     for mount in mounts:
         if mount.high > cabinet.units or mount.low < 1:
-            terms = (Term(f"top of {shown(build, mount)}", mount.high, "the cabinet's layout"),)
-            has = f"height of '{cabinet.part.name}'"
-            measurement = Measurement(
-                "highest unit used", mount.high, "at most", cabinet.units, "U", terms, has
+            is_above = mount.high > cabinet.units
+            unit, relation, limit = (
+                (mount.high, "at most", cabinet.units) if is_above else (mount.low, "at least", 1)
             )
-            message = f"unit {mount.high} is used, but '{cabinet.name}' has {cabinet.units} units"
-            subject = f"{cabinet.id}/{mount.high}"
+            end = "top" if is_above else "bottom"
+            terms = (Term(f"{end} of {shown(build, mount)}", unit, "the cabinet's layout"),)
+            has = (
+                f"height of '{cabinet.part.name}'" if is_above else "units are counted from 1, at the bottom"
+            )
+            measurement = Measurement(
+                f"{'highest' if is_above else 'lowest'} unit used", unit, relation, limit, "U", terms, has
+            )
+            message = f"unit {unit} is used, but '{cabinet.name}' has units 1 to {cabinet.units}"
+            subject = f"{cabinet.id}/{unit}"
             yield cabinet_overlap.finding(message, subject, span_of(build, mount), (), measurement)
 
 

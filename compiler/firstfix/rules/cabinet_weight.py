@@ -9,11 +9,11 @@ from typing import NamedTuple
 from firstfix.build.hardware import Cabinet, Mount
 from firstfix.build.model import Build
 from firstfix.finding.model import COMMON_PRACTICE, Basis, Label, Level, Measurement, Term
+from firstfix.graphs.cabinet_view import carried_by, mounted_in, part_of
 from firstfix.parts.facts import Fact, Unknown
 from firstfix.parts.part import Part
 from firstfix.physics.cabinet import mass_centre, opening_height_mm, tip_angle_deg
 from firstfix.physics.range import at_least, at_most
-from firstfix.rules.cabinet_view import carried_by, mounted_in, part_of
 from firstfix.rules.rule import Fine, Outcome, rule
 from firstfix.rules.typical import rests_on
 from firstfix.rules.wording import listed

@@ -1,6 +1,7 @@
 """Whether it fits: all rules on cabinets, shelves, pipes and cords of a stated length, in the order in which they are told."""
 
-from firstfix.rules.cabinet_depth import cabinet_depth, cabinet_front
+from firstfix.rules.cabinet_depth import cabinet_depth
+from firstfix.rules.cabinet_doors import cabinet_front
 from firstfix.rules.cabinet_fasteners import fastener_suits, screw_head, wall_fixings
 from firstfix.rules.cabinet_fronts import door_opens, hinged_front
 from firstfix.rules.cabinet_units import cabinet_height, cabinet_overlap, half_width

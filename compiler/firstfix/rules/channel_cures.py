@@ -18,7 +18,7 @@ from firstfix.rules.channel_limits import (
     reach_fault,
     sufficient_category,
 )
-from firstfix.rules.other_cables import better_category, thicker_cords
+from firstfix.rules.other_cables import better_category, shorter_cords, thicker_cords
 from firstfix.rules.other_media import direct_attach, fibre
 from firstfix.rules.other_ways import shorter_way, switch_between
 from firstfix.units import metres, rate
@@ -37,7 +37,7 @@ def cures_for(
     def fits(other: Pieces) -> bool:
         return _fits(build, other, channel.connections, wanted, grade)
 
-    found: list[Cure | None] = [shorter_way(build, pieces, fits)]
+    found: list[Cure | None] = [shorter_way(build, pieces, fits), shorter_cords(pieces, fits)]
     if fault.about == "cords":
         found.append(thicker_cords(build, pieces, fits))
     if isinstance(wanted, Unknown):

@@ -11,6 +11,7 @@ from firstfix.finding.kinds import warning
 from firstfix.finding.model import Accepted, Exemption, Finding, Undetermined
 from firstfix.rules.registry import ALL_RULES
 from firstfix.rules.run import Outcomes
+from firstfix.rules.spending_kinds import SPENDING_KINDS
 from firstfix.rules.unsettled import RULES as OF_THE_TEXT
 from firstfix.source.nearest import did_you_mean, nearest
 from firstfix.source.node import clip
@@ -27,7 +28,7 @@ EXCEPTION_UNMATCHED = warning(
 )
 
 Verdict = Finding | Undetermined
-_KNOWN = tuple(sorted(rule.kind.id for rule in ALL_RULES))
+_KNOWN = tuple(sorted(kind.id for kind in (*(rule.kind for rule in ALL_RULES), *SPENDING_KINDS)))
 _UNACCEPTABLE = frozenset(rule.kind.id for rule in OF_THE_TEXT)
 
 

@@ -10,6 +10,7 @@ from firstfix.build.hardware import Device
 from firstfix.build.model import Build
 from firstfix.build.once import once_per_build
 from firstfix.finding.model import COMMON_PRACTICE, Cure, Label, Level
+from firstfix.parts.layers import parts_of_kind
 from firstfix.parts.part import ACTIVE_KINDS, CAGE_FAMILIES, FIBRE_FAMILIES, CableForm, Part
 from firstfix.rules.rule import Fine, FineMany, Outcome, Rule, rule
 
@@ -189,7 +190,7 @@ def jack_family(build: Build) -> Iterator[Outcome]:
     """A cable's plugs mate with the jacks at both its ends.
 
     Because: an eight-contact plug (IEC 60603-7) does not enter a transceiver cage, nor a twinax assembly a copper jack.
-    Compares: the cable's medium with the family of each jack; a fibre enters a cage through a transceiver. A fibre cord's plugs with
+    Compares: the cable's medium with the family of each jack; a fibre or copper enters a cage through a transceiver for it. A fibre cord's plugs with
         the family of the jack, coupler or transceiver: LC (IEC 61754-20) and SC (IEC 61754-4) do not mate.
     Remedy: another jack, another cable part (`cable:` or `cord:` at the link), or a device with such a jack.
     """
@@ -215,14 +216,14 @@ def jack_family(build: Build) -> Iterator[Outcome]:
 
 def _mates(build: Build, part: Part, form: CableForm) -> tuple[str, ...]:
     """Families of jacks that take the part's plugs; installed fibre is spliced to whatever its panel has."""
+    modules = list(parts_of_kind(build.library, "transceiver"))
     if form.medium == "copper":
-        return ("rj45",)
+        return ("rj45", *(each.fits for each in modules if any(jack.family == "rj45" for jack in each.jacks)))
     if form.medium == "twinax":
         # One for SFP+ runs at 10 Gb/s only, which a cage for SFP does not.
         return (form.family,) if form.family == "sfp-plus" else CAGE_FAMILIES
     if form.medium != "fibre" or part.kind != "cord" or form.family not in FIBRE_FAMILIES:
         return (*CAGE_FAMILIES, *FIBRE_FAMILIES) if form.medium == "fibre" else ()
-    modules = [each for each in build.library.values() if each.kind == "transceiver"]
     cages = {each.fits for each in modules if any(jack.family == form.family for jack in each.jacks)}
     return (form.family, *(cage for cage in CAGE_FAMILIES if cage in cages))
 

@@ -5,7 +5,7 @@ Takes a build and the pieces of a channel; gives cures with part names and price
 
 from collections.abc import Callable, Iterator
 
-from firstfix.build.cabling import RUN, Piece
+from firstfix.build.cabling import RUN, Length, Piece
 from firstfix.build.model import Build
 from firstfix.finding.model import Cure
 from firstfix.parts.facts import Fact
@@ -14,8 +14,11 @@ from firstfix.rules.channel_lengths import Pieces, laid
 from firstfix.rules.prices import Wanted, cheapest, cost, listed
 from firstfix.standards.cabling import cord_deratings
 from firstfix.standards.twisted_pair import category
+from firstfix.units import metres
 
 _ANY_GAUGE = float("inf")
+# As `cabling: desk-cord` has it where the plan says nothing; common practice, no source.
+_USUAL_CORD_M = 2.0
 
 
 def thicker_cords(build: Build, pieces: Pieces, fits: Callable[[Pieces], bool]) -> Cure | None:
@@ -32,6 +35,19 @@ def thicker_cords(build: Build, pieces: Pieces, fits: Callable[[Pieces], bool]) 
     if not bought or not fits(swapped):
         return None
     return Cure(f"use cords of {thickest} AWG: {listed(bought)}, {cost(build, bought)}")
+
+
+def shorter_cords(pieces: Pieces, fits: Callable[[Pieces], bool]) -> Cure | None:
+    """Cords of the usual length in place of long ones, if with them the channel `fits`; whether they reach is for the room."""
+    long = [piece for piece, _ in pieces if piece.kind != RUN and laid(piece) > _USUAL_CORD_M]
+    usual = Length((), (), _USUAL_CORD_M)
+    swapped = tuple(
+        (piece._replace(length=usual) if piece in long else piece, form) for piece, form in pieces
+    )
+    if not long or not fits(swapped):
+        return None
+    now = " and ".join(metres(laid(piece)) for piece in long)
+    return Cure(f"cords of {metres(_USUAL_CORD_M)} instead of {now}, if they reach")
 
 
 def better_category(build: Build, pieces: Pieces, name: str) -> Cure:

@@ -11,7 +11,6 @@ from firstfix.build.model import Build
 from firstfix.build.places import Way
 from firstfix.finding.model import Cure, Label, Level, Measurement, Term
 from firstfix.parts.facts import Fact, Unknown
-from firstfix.parts.part import Library
 from firstfix.physics.range import at_most
 from firstfix.rules.rule import FineMany, Outcome, rule
 from firstfix.standards.installation import installation_limits
@@ -34,7 +33,7 @@ def outdoor_jacket_indoors(build: Build) -> Iterator[Outcome]:
     Cannot tell: a cable that runs farther indoors and does not say its fire class.
     Remedy: a joint at the entry and cable for indoors from there on, or cable that is made for both.
     """
-    outdoor = _parts_for_outdoors(build.library)
+    outdoor = _parts_for_outdoors(build)
     together: dict[tuple[str, tuple[tuple[Way, float], ...]], list[Piece]] = {}
     fine = 0
     for piece in build.pieces.values():
@@ -49,12 +48,14 @@ def outdoor_jacket_indoors(build: Build) -> Iterator[Outcome]:
     yield FineMany(fine)
 
 
-def _parts_for_outdoors(library: Library) -> frozenset[str]:
-    forms = ((name, part.cable) for name, part in library.items() if part.cable is not None)
+def _parts_for_outdoors(build: Build) -> frozenset[str]:
+    """Of the cables in use only: to look at the whole library would read all of it."""
+    used = {piece.part for piece in build.pieces.values()}
     return frozenset(
         name
-        for name, form in forms
-        if form.rating in ("outdoor", "buried")
+        for name in used
+        if (form := build.library[name].cable) is not None
+        and form.rating in ("outdoor", "buried")
         and (isinstance(form.fire_class, Unknown) or form.fire_class == _UNTESTED)
     )
 

@@ -27,6 +27,7 @@ from firstfix.rules import (
     membership,
     orphans,
     outdoor_jackets,
+    phase_order,
     poe,
     poe_budget,
     poe_bundles,
@@ -47,7 +48,7 @@ class Family(NamedTuple):
 
 FAMILIES: tuple[Family, ...] = (
     Family("what cannot be settled", unsettled.RULES),
-    Family("loose ends", orphans.RULES),
+    Family("loose ends", (*orphans.RULES, *phase_order.RULES)),
     Family("cabinets", cabinets.RULES),
     Family("air and heat", (*air.RULES, *air_rooms.RULES, *air_space.RULES)),
     Family("loops", (*layer2.RULES, *spare_links.RULES)),

@@ -16,6 +16,15 @@ class Outcomes:
     examined: dict[str, int]
 
 
+def together(first: Outcomes, second: Outcomes) -> Outcomes:
+    """Of other rules over the same build."""
+    return Outcomes(
+        first.findings + second.findings,
+        first.undetermined + second.undetermined,
+        first.examined | second.examined,
+    )
+
+
 def examine(build: Build, rules: tuple[Rule, ...] = ALL_RULES) -> Outcomes:
     """Findings and cannot-tells in the rules' order; `examined` counts distinct subjects, also for rules that found none."""
     findings: list[Finding] = []

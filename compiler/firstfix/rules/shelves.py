@@ -5,11 +5,11 @@ from collections.abc import Iterator
 from firstfix.build.hardware import Cabinet, Device, Mount
 from firstfix.build.model import Build
 from firstfix.finding.model import COMMON_PRACTICE, Level, Measurement, Term
+from firstfix.graphs.cabinet_view import carried_by, mounted_in, part_of, shown, span_of
 from firstfix.parts.facts import Fact, Unknown
 from firstfix.parts.part import Part
 from firstfix.physics.cabinet import opening_height_mm
 from firstfix.physics.range import at_most
-from firstfix.rules.cabinet_view import carried_by, mounted_in, part_of, shown, span_of
 from firstfix.rules.cabinet_weight import Load, not_weighed, weighed
 from firstfix.rules.rule import Fine, Outcome, rule
 from firstfix.rules.typical import rests_on

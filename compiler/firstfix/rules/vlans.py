@@ -57,10 +57,10 @@ def vlan_number(build: Build) -> Iterator[Outcome]:
 
 
 def _has_number(build: Build, vlan: Vlan) -> bool:
-    """Whether a number is written at all; one that isn't, or is no number, has its finding."""
+    """Whether this number is written; where none is, or one that cannot be, that has its finding."""
     node = build.provenance.node(vlan.id)
     value = node.value("id") if isinstance(node, Table) else None
-    return isinstance(value, Scalar) and value.text.lstrip("+-").isdigit()
+    return isinstance(value, Scalar) and value.text.lstrip("+-0") == (str(vlan.vid) if vlan.vid else "")
 
 
 def _place(build: Build, id_: str) -> Span:

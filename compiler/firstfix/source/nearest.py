@@ -15,8 +15,19 @@ def nearest(name: str, possible: Iterable[str]) -> str | None:
     import difflib
 
     candidates = sorted(each for each in possible if abs(len(each) - len(name)) <= 4)[:_MOST_COMPARED]
+    turned = _turned(name, candidates) if "-" in name else None
+    if turned is not None:
+        return turned
     found = difflib.get_close_matches(name[:80], candidates, n=1, cutoff=0.7)
     return found[0] if found else None
+
+
+def _turned(name: str, candidates: Iterable[str]) -> str | None:
+    """The one that has the same words in another order: `outdoor-access-point` for `access-point-outdoor`."""
+    words = sorted(name.split("-"))
+    return next(
+        (each for each in candidates if len(each) == len(name) and sorted(each.split("-")) == words), None
+    )
 
 
 def nearest_word(text: str, words: Iterable[str]) -> str:

@@ -30,7 +30,10 @@ def report_unknown_keys(
 ) -> frozenset[str]:
     """Reports each of the `unknown` keys of `table`. Gives the keys of its own that somebody tried to write, so that they aren't missed."""
     tried: set[str] = set()
-    for key in unknown:
+    for key in tuple(unknown):
+        if key not in table.entries:
+            # It was the rest of a text with several commas, and is told with its first part.
+            continue
         key_node, value = table.entries[key]
         tried |= _Unknown(key, key_node, value, table, what, keys, faults).report(tried)
     return frozenset(tried)
@@ -53,7 +56,7 @@ class _Unknown:
         glued = _NO_SPACE.fullmatch(self._key)
         if glued is not None and glued[1] in self._keys and is_null(self._value):
             return self._without_space(glued[1], glued[2])
-        if self._ends_a_figure():
+        if self._ends_a_figure() or self._ends_a_text():
             return set()
         if self._key.startswith("x_"):
             own = "x-" + self._key[2:].replace("_", "-")
@@ -97,6 +100,40 @@ class _Unknown:
         self._table.entries[key] = (key_node, before.saying(text))
         return True
 
+    def _ends_a_text(self) -> bool:
+        """`{reason: the box is theirs, nothing comes in}`, where the comma ends the value and what follows looks like a key."""
+        if not (_has_no_colon(self._at, self._value) and " " in self._key):
+            return False
+        entries = list(self._table.entries.items())
+        at = next(place for place, (key, _) in enumerate(entries) if key == self._key)
+        if not at or not isinstance(entries[at - 1][1][1], Scalar) or is_null(entries[at - 1][1][1]):
+            return False
+        key, (key_node, before) = entries[at - 1]
+        assert isinstance(before, Scalar)
+        parts, last = [before.text, self._key], self._at
+        for rest, (rest_node, value) in entries[at + 1 :]:
+            if rest in self._keys or not _has_no_colon(rest_node, value):
+                break
+            parts, last = [*parts, rest], rest_node
+            del self._table.entries[rest]
+        self._say_quotes(key, before, ", ".join(parts), last)
+        del self._table.entries[self._key]
+        self._table.entries[key] = (key_node, before.saying(", ".join(parts)))
+        return True
+
+    def _say_quotes(self, key: str, before: Scalar, text: str, last: Scalar) -> None:
+        quoted = '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'
+        span = Span(before.file, before.line, before.column, last.end_line, last.end_column)
+        message = (
+            f"a comma ends the value of '{clip(key)}' here; within braces {{ }} a text with a comma stands in quotes: "
+            f"{clip(quoted, 120)}"
+        )
+        is_whole = before.plain and text.isprintable()
+        cures = (
+            (Cure("put the text in quotes", (Edit(span, quoted),), Safety.NEEDS_REVIEW),) if is_whole else ()
+        )
+        self._faults.add(kinds.KEY_UNKNOWN, message, span, clip(key), cures=cures)
+
     def _named_thing(self) -> str:
         """A thing with a name, one level too high."""
         if not isinstance(self._value, Mapping):
@@ -135,3 +172,9 @@ class _Unknown:
         if not is_read:
             leave_out(self._at, self._faults)
             leave_out(self._value, self._faults)
+
+
+def _has_no_colon(key: Scalar, value: Node) -> bool:
+    """Whether a key stands alone in braces: its empty value begins where it ends."""
+    is_empty = isinstance(value, Scalar) and value.plain and not value.text
+    return is_empty and (value.line, value.column) == (key.end_line, key.end_column)

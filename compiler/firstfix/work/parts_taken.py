@@ -15,7 +15,8 @@ from firstfix.work.survey import Survey
 _VERBS: Mapping[str, tuple[str, ...]] = {
     "cable": ("pull",),
     "cord": ("patch",),
-    "label": ("pull", "patch"),
+    "label": ("pull", "patch", "hang"),
+    "tie": ("finish",),
     "wall-box": ("box",),
     "power-cord": ("power",),
     "earth-kit": ("bond",),

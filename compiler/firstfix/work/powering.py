@@ -21,6 +21,12 @@ def powering_tasks(site: Survey) -> Iterator[Task]:
             yield _plug_in(site, device, site.feeds[device.id])
         elif site.is_new(device.id) and device.id in site.poe_feed:
             yield _fed_by_poe(site, device, site.poe_feed[device.id])
+        elif new := [feed for feed in site.feeds.get(device.id, ()) if _is_new_source(site, feed)]:
+            yield _plug_over(site, device, new)
+
+
+def _is_new_source(site: Survey, feed: MainsFeed) -> bool:
+    return feed.source in site.build.devices and site.is_new(feed.source)
 
 
 def _bond(site: Survey, subject: str) -> Task:
@@ -61,6 +67,23 @@ def _plug_in(site: Survey, device: Device, feeds: tuple[MainsFeed, ...]) -> Task
             *_before_power(site, device),
         ),
         checks=(Check("start", f"{device.name} starts and stays on, without smell or noise"),),
+        cautions=(cautions.MAINS,),
+    )
+
+
+def _plug_over(site: Survey, device: Device, feeds: list[MainsFeed]) -> Task:
+    """It stays where it stands, and what feeds it is new: its plug goes over to that."""
+    sources = [site.build.devices[feed.source] for feed in feeds]
+    return site.task(
+        "power",
+        device.id,
+        Stage.PLUG_IN,
+        f"Take the plug of {device.name}, which stands there already, over to {' and '.join(_outlet(site, feed) for feed in feeds)}",
+        device.room,
+        height=site.height(device.id),
+        phase=max((source.phase for source in sources), key=site.phase_key),
+        after=[each for feed in feeds for each in _source_first(site, device, feed.source)],
+        checks=(Check("start", f"{device.name} starts again and stays on"),),
         cautions=(cautions.MAINS,),
     )
 

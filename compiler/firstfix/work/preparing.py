@@ -5,9 +5,10 @@ from dataclasses import replace
 
 from firstfix.build.hardware import Cabinet
 from firstfix.build.places import Way
+from firstfix.graphs.cabinet_space import set_back
 from firstfix.parts.facts import Fact
 from firstfix.parts.part import ACTIVE_KINDS, Part
-from firstfix.units import kilograms, metres
+from firstfix.units import kilograms, metres, millimetres
 from firstfix.work import cautions
 from firstfix.work.handling import load
 from firstfix.work.model import Check, Precedence, Stage, Task, task_id
@@ -145,7 +146,27 @@ def _hang(site: Survey, cabinet: Cabinet) -> Task:
                 if site.phase_key(site.build.ways[way].phase) <= site.phase_key(cabinet.phase)
             ),
         ),
-        checks=(Check("spirit level", "level both ways; nothing moves when pulled by hand"),),
+        checks=(
+            Check("spirit level", "level both ways; nothing moves when pulled by hand"),
+            *_rails(site, cabinet),
+        ),
+    )
+
+
+def _rails(site: Survey, cabinet: Cabinet) -> Iterator[Check]:
+    """Where the door only closes with the rails further back than they come: they are hard to move with things on them."""
+    back, form = set_back(site.build, cabinet), cabinet.part.cabinet
+    if (
+        back is None
+        or not (back.lets and back.fits)
+        or form is None
+        or not isinstance(form.before_rails, Fact)
+    ):
+        return
+    clear = millimetres(form.before_rails.low + back.by)
+    yield Check(
+        "rails",
+        f"set back by {millimetres(back.by)} or a little more: {clear} are clear before them with the door closed",
     )
 
 

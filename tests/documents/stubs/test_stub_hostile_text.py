@@ -51,7 +51,7 @@ def hostile(text: str) -> Build:
         name=text,
         devices=devices,
         wireless=tuple(network._replace(ssid=text) for network in build.wireless),
-        vlans={key: vlan._replace(name=text, reaches=(text,)) for key, vlan in build.vlans.items()},
+        vlans={key: vlan._replace(name=text, reaches=(text, "names")) for key, vlan in build.vlans.items()},
         name_service=build.name_service._replace(domain=text),
         gaps=tuple(gap._replace(why=text) for gap in build.gaps),
     )

@@ -2,6 +2,7 @@
 read by eye.
 """
 
+import json
 from dataclasses import replace
 from pathlib import Path
 
@@ -112,6 +113,37 @@ def test_only_one_name_server_is_said() -> None:
     build = mill()
     service = build.name_service._replace(servers=build.name_service.servers[:1])
     assert "Name server 2: none in the plan" in sheets(replace(build, name_service=service))["core"]
+
+
+def test_a_name_server_out_of_reach_is_not_to_be_keyed_in() -> None:
+    """The VLAN of the cameras reaches nothing; the others reach "names"."""
+    build = mill()
+    addressed = {claim.device for claim in build.addresses if claim.vlan == "vlan:cameras"}
+    cameras = sorted(build.devices[each].name for each in addressed if build.devices[each].part.kind == "camera")
+    assert cameras
+    for name in cameras:
+        address = section(sheets(build)[name], "Address")
+        assert "Name servers: none reachable; its VLAN does not reach names-1, names-2" in address
+        assert "10.40.53.53" not in address
+        data = json.loads(stub_files(build)[f"stubs/{name}/config.json"])
+        assert "server" not in data["ietf-system:system"].get("dns-resolver", {})
+
+
+def test_what_reaches_the_servers_vlan_reaches_them() -> None:
+    """By the name of their VLAN instead of "names"; and one of two, where they lie apart."""
+    build = mill()
+    cameras = build.vlans["vlan:cameras"]._replace(reaches=("services",))
+    reached = replace(build, vlans={**build.vlans, "vlan:cameras": cameras})
+    name = next(each.device for each in build.addresses if each.vlan == "vlan:cameras" and "cam" in each.device)
+    assert "Name server 1: 10.40.53.53" in sheets(reached)[name.partition(":")[2]]
+
+
+def test_the_gateway_hands_out_none_where_none_is_reached() -> None:
+    build = mill()
+    assert "No name server in VLAN" not in sheets(build)["gateway"]
+    staff = build.vlans["vlan:staff"]._replace(reaches=("internet",), leases=("10.40.10.100", "10.40.10.199"))
+    cut = sheets(replace(build, vlans={**build.vlans, "vlan:staff": staff}))["gateway"]
+    assert "No name server in VLAN 10 staff: none is reachable from there" in cut
 
 
 def test_access_point_carries_what_is_at_its_port_and_no_secret() -> None:

@@ -88,16 +88,19 @@ def rows(build: Build, ordered: Sequence[Task], schedule: Schedule, done: frozen
 
 
 def _bars(steps: Iterable[Planned], chain: frozenset[str], done: frozenset[str]) -> Iterator[Bar]:
-    """Steps that follow each other without a gap, and are of one kind, are one bar."""
+    """By kind, the longest chain last, so that it lies on top. Steps of one kind without a gap between them are one bar."""
+    by_kind: dict[str, list[Planned]] = {_OTHER: [], _DONE: [], _CHAIN: []}
+    for step in steps:
+        by_kind[_DONE if step.id in done else _CHAIN if step.id in chain else _OTHER].append(step)
+    for kind, mine in by_kind.items():
+        yield from _joined(kind, sorted(mine, key=lambda each: (each.start, each.finish)))
+
+
+def _joined(kind: str, steps: Iterable[Planned]) -> Iterator[Bar]:
     pending: Bar | None = None
-    for step in sorted(steps, key=lambda each: (each.start, each.finish)):
-        kind = _DONE if step.id in done else _CHAIN if step.id in chain else _OTHER
-        if (
-            pending is not None
-            and (pending.kind, pending.finish) == (kind, step.start)
-            and not step.waits_for_parts
-        ):
-            pending = pending._replace(finish=step.finish)
+    for step in steps:
+        if pending is not None and step.start <= pending.finish and not step.waits_for_parts:
+            pending = pending._replace(finish=max(pending.finish, step.finish))
             continue
         if pending is not None:
             yield pending
@@ -167,7 +170,8 @@ def _heads(schedule: Schedule, scale: _Scale, days: int, height: float) -> Itera
     for index in range(0, days, every):
         x = scale.x(index * schedule.day)
         yield kit.hair(x, 4, x, height)
-        for place, line in enumerate(_day_lines(schedule, index)):
+        lines = _day_lines(schedule, index) if x + name <= scale.left + scale.width + 4 else ()
+        for place, line in enumerate(lines):
             yield kit.text(x + 2.5, 11 + 9 * place, line, SMALL_SIZE, colour=QUIET)
     if every > 1 and wide >= 4:
         for index in range(days):

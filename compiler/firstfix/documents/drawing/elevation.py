@@ -3,7 +3,8 @@
 from firstfix.build.hardware import Cabinet
 from firstfix.build.model import Build
 from firstfix.documents.drawing import kit, palette
-from firstfix.documents.drawing.front import Scale, front_picture, front_size
+from firstfix.documents.drawing.faces import Scale
+from firstfix.documents.drawing.front import front_picture, front_size
 from firstfix.documents.drawing.kit import Drawing
 from firstfix.documents.drawing.page import HEAD, page
 from firstfix.documents.drawing.palette import BETWEEN

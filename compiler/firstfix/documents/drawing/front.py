@@ -1,41 +1,16 @@
 """The front of a cabinet to scale: rails with their holes, unit numbers, and what stands in it."""
 
-from typing import NamedTuple
-
 from firstfix.build.hardware import Cabinet
 from firstfix.documents.drawing import font, kit, palette
+from firstfix.documents.drawing.faces import Area, Scale, draw_face, hint, tint
 from firstfix.documents.drawing.palette import HAIR, INK, PAPER, QUIET, SMALL_SIZE, TEXT_SIZE, Stroke
 from firstfix.documents.drawing.picture import Picture
-from firstfix.documents.drawing.squares import arrange, draw_rows
+from firstfix.documents.drawing.shelf import draw_shelf
 from firstfix.documents.drawing.standing import Face, Standing
 from firstfix.standards.cabinet import cabinet_dimensions
 
 NUMBERS = 20.0
 _FRAME = 5.0
-_POINTS_PER_MM = 72 / 25.4
-_PAD = 4.0
-# From this height on, in points, a face has its jacks below its name instead of beside it.
-_TALL = 26.0
-
-
-class Scale(NamedTuple):
-    """One to `denominator` on paper."""
-
-    denominator: float
-
-    def points(self, millimetres: float) -> float:
-        return millimetres * _POINTS_PER_MM / self.denominator
-
-    @property
-    def words(self) -> str:
-        return f"1 : {kit.number(self.denominator)}"
-
-
-class Area(NamedTuple):
-    x: float
-    y: float
-    width: float
-    height: float
 
 
 def panel_width(cabinet: Cabinet) -> float:
@@ -66,9 +41,9 @@ def front_picture(cabinet: Cabinet, stands: tuple[Standing, ...], scale: Scale, 
     for stand in stands:
         area = _area(cabinet, stand, opening, unit, scale)
         if area is not None:
-            parts.append(_stand(stand, area, unit, _flange(cabinet, scale), pattern))
+            parts.append(_stand(stand, area, unit, _flange(cabinet, scale), pattern, scale))
     faces = [face for stand in stands for face in _faces(stand)]
-    states = {square.state for face in faces for square in face.squares} | {_tint(face) for face in faces}
+    states = {square.state for face in faces for square in face.squares} | {tint(face) for face in faces}
     return Picture("".join(parts), width, height, frozenset(), frozenset(states))
 
 
@@ -147,7 +122,7 @@ def _area(cabinet: Cabinet, stand: Standing, opening: Area, unit: float, scale: 
     return Area(opening.x + stand.lane * lane, top, lane, (high - low + 1) * unit - clearance)
 
 
-def _stand(stand: Standing, area: Area, unit: float, flange: float, pattern: str) -> str:
+def _stand(stand: Standing, area: Area, unit: float, flange: float, pattern: str, scale: Scale) -> str:
     if stand.mount.is_kept_free or stand.face is None:
         return _kept_free(stand, area, pattern)
     inset = flange if stand.lanes == 1 else 2.0
@@ -156,20 +131,9 @@ def _stand(stand: Standing, area: Area, unit: float, flange: float, pattern: str
         and stand.face.part.kind == "shelf"
         and stand.mark not in ("clash", "rear")
     ):
-        return _shelf(stand, stand.face, area, unit, inset)
-    plate = _plate(area, _tint(stand.face), stand.mark)
-    return kit.group(_hint(stand.face, stand.mark), plate, draw_face(stand.face, area, inset, stand.mark))
-
-
-def _tint(face: Face) -> str:
-    """A cover panel has none: there is nothing in it."""
-    if face.is_active:
-        return palette.BAND
-    return PAPER if face.part is not None and face.part.kind == "cover-panel" else palette.PASSIVE_BAND
-
-
-def _hint(face: Face, mark: str) -> str:
-    return ", ".join(filter(None, (face.name, face.title, mark)))
+        return draw_shelf(stand, stand.face, area, unit, inset, scale)
+    plate = _plate(area, tint(stand.face), stand.mark)
+    return kit.group(hint(stand.face, stand.mark), plate, draw_face(stand.face, area, inset, stand.mark))
 
 
 def _plate(area: Area, tint: str, mark: str) -> str:
@@ -196,80 +160,3 @@ def _kept_free(stand: Standing, area: Area, pattern: str) -> str:
         kit.text(centre, middle + TEXT_SIZE * 0.36, words, TEXT_SIZE, colour=palette.KEPT, anchor="middle"),
     ]
     return kit.group(what, *parts)
-
-
-def _shelf(stand: Standing, shelf: Face, area: Area, unit: float, inset: float) -> str:
-    """A plate at the bottom of its units; what it carries stands on it, all equally wide, for sizes aren't known."""
-    is_tall = area.height > 1.5 * unit or not stand.carried
-    thick = min(area.height, max(10.0, 0.34 * unit)) if is_tall else max(2.0, 0.12 * unit)
-    plate = Area(area.x, area.y + area.height - thick, area.width, thick)
-    parts = [kit.rect(*plate, fill=palette.PASSIVE_BAND, stroke=INK, weight=palette.OUTLINE)]
-    if is_tall:
-        words = _hint(shelf, stand.mark)
-        parts.append(
-            kit.text(
-                plate.x + inset,
-                plate.y + thick / 2 + 2.5,
-                words,
-                SMALL_SIZE,
-                colour=QUIET,
-                room=plate.width - 2 * inset,
-            )
-        )
-    step = (area.width - 2 * inset) / max(1, len(stand.carried))
-    for index, face in enumerate(stand.carried):
-        box = Area(area.x + inset + index * step + 1.5, area.y + 1.5, step - 3, area.height - thick - 1.5)
-        outline = kit.rect(*box, fill=_tint(face), stroke=INK, weight=0.7, radius=2)
-        parts.append(kit.group(_hint(face, "on the shelf"), outline, draw_face(face, box, 3.0, "")))
-    return kit.group(_hint(shelf, stand.mark), *parts)
-
-
-def draw_face(face: Face, area: Area, inset: float, mark: str) -> str:
-    """Name, title and jacks, in as many lines as there is height for."""
-    left, room = area.x + inset + _PAD / 2, area.width - 2 * inset - _PAD
-    if area.height >= _TALL:
-        return _tall_face(face, area, left, room, mark)
-    base = area.y + area.height / 2 + TEXT_SIZE * 0.36
-    if not face.squares or area.height < 8:
-        return _words(face, mark, left, base, room)
-    name = font.width(font.clean(face.name), TEXT_SIZE, True) + 6
-    rows = arrange(face.squares, max(room * 0.5, min(room * 0.72, room - name)), area.height - 3)
-    wide, high = rows.size
-    drawn = draw_rows(rows, left + room - wide, area.y + (area.height - high) / 2)
-    return _words(face, mark, left, base, room - wide - 6) + drawn
-
-
-def _tall_face(face: Face, area: Area, left: float, room: float, mark: str) -> str:
-    """The jacks below the words; the title below the name where it doesn't fit beside it."""
-    beside = (
-        font.width(font.clean(face.name), TEXT_SIZE, True)
-        + font.width(font.clean(face.title), SMALL_SIZE)
-        + 5
-    )
-    is_stacked = beside > room and bool(face.title) and not mark and area.height >= _TALL + 11
-    head = 21.0 if is_stacked else 10.5
-    rows = arrange(face.squares, room, min(area.height - head - 4, 28.0)) if face.squares else None
-    top = area.y + max(1.0, (area.height - head - (rows.size[1] + 2 if rows else 0)) / 2)
-    shown = face._replace(title="") if is_stacked else face
-    parts = [_words(shown, mark, left, top + 8, room)]
-    if is_stacked:
-        parts.append(kit.text(left, top + 18, face.title, SMALL_SIZE, colour=QUIET, room=room))
-    if rows:
-        parts.append(draw_rows(rows, left, top + head + 2))
-    return "".join(parts)
-
-
-def _words(face: Face, mark: str, left: float, base: float, room: float) -> str:
-    """The name in bold, then its title and mark as far as there is room."""
-    marked = f"({mark})" if mark else ""
-    mark_width = font.width(marked, SMALL_SIZE) + 5 if mark else 0.0
-    name = font.clip(face.name, room - mark_width, TEXT_SIZE, True)
-    after = left + font.width(name, TEXT_SIZE, True) + 5
-    title_room = room - (after - left) - mark_width
-    title = font.clip(face.title, title_room, SMALL_SIZE) if title_room > 24 else ""
-    colour = palette.ALARM if mark == "clash" else QUIET
-    return (
-        kit.text(left, base, name, TEXT_SIZE, is_bold=True)
-        + kit.text(after, base, title, SMALL_SIZE, colour=QUIET)
-        + kit.text(left + room, base, marked, SMALL_SIZE, colour=colour, anchor="end")
-    )

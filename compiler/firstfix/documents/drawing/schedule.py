@@ -7,6 +7,7 @@ from firstfix.build.model import Build
 from firstfix.documents.drawing import font, kit, palette
 from firstfix.documents.drawing.palette import HAIR, INK, PAPER, QUIET, SMALL_SIZE, TEXT_SIZE
 from firstfix.documents.drawing.picture import Picture
+from firstfix.documents.drawing.shelf import has_size
 from firstfix.documents.drawing.standing import Face, Standing, empty_units, wired_words
 from firstfix.parts.facts import Fact, Figure, Unknown
 from firstfix.units import kilograms, millimetres
@@ -17,11 +18,12 @@ _LOW, _HIGH = 13.0, 23.0
 _UNITS, _DEPTH, _WEIGHT = 40.0, 88.0, 44.0
 _NOT_KNOWN = "not known"
 ON_IT = "on it"
-_SHELF_NOTE = "What stands on a shelf is drawn equally large: its size is not known."
+_SHELF_NOTE = "On a shelf, what has no known size is drawn as large as there is room."
 
 
 class Line(NamedTuple):
-    """One line of the list, in words. `depth` is None where depth says nothing (empty, kept free)."""
+    """One line of the list, in words. `depth` is None where depth says nothing (empty, kept free). `has_size`: of what a shelf
+    carries, whether it is drawn to scale."""
 
     units: str
     name: str
@@ -29,6 +31,7 @@ class Line(NamedTuple):
     depth: Figure | None
     weight: str
     is_thing: bool
+    has_size: bool = True
 
 
 def lines(build: Build, cabinet: Cabinet, stands: tuple[Standing, ...]) -> tuple[Line, ...]:
@@ -40,7 +43,10 @@ def lines(build: Build, cabinet: Cabinet, stands: tuple[Standing, ...]) -> tuple
             found.append((stand.mount.high, Line(height, "kept free", stand.mount.what, None, "", False)))
             continue
         found.append((stand.mount.high, _line(height, stand.face, stand.mark)))
-        found += [(stand.mount.high, _line(ON_IT, face, "")) for face in stand.carried]
+        found += [
+            (stand.mount.high, _line(ON_IT, face, "")._replace(has_size=has_size(face)))
+            for face in stand.carried
+        ]
     found += [
         (high, Line(_range(low, high), "empty", "", None, "", False))
         for low, high in empty_units(build, cabinet)
@@ -80,7 +86,7 @@ def schedule_picture(found: tuple[Line, ...], usable: Figure, width: float, tall
         parts += [kit.hair(0, top, width, top), _draw(line, usable, top, width, is_full)]
         top += height
     parts.append(kit.hair(0, top, width, top))
-    if any(line.units == ON_IT for line in found):
+    if any(line.units == ON_IT and not line.has_size for line in found):
         parts.append(kit.text(0, top + 11, _SHELF_NOTE, SMALL_SIZE, colour=QUIET, room=width))
         top += 14
     return Picture("".join(parts), width, top)

@@ -42,6 +42,7 @@ class CordRow(NamedTuple):
     far: str
     length: str
     part: str
+    colour: str
 
 
 class JackRow(NamedTuple):
@@ -100,7 +101,8 @@ def _run(build: Build, piece: Piece, number: int) -> RunRow:
 
 def _cord(build: Build, piece: Piece) -> CordRow:
     part = title_of(build.library.get(piece.part), piece.part)
-    return CordRow(own_jack(piece.ends[0]), own_jack(piece.ends[1]), _length(piece.length), part)
+    near, far = map(own_jack, piece.ends)
+    return CordRow(near, far, _length(piece.length), part, piece.colour or "any")
 
 
 def own_jack(jack: str) -> str:

@@ -49,12 +49,12 @@ def calendar(build: Build, schedule: Schedule, numbers: Mapping[str, int], is_dr
 def _events(build: Build, schedule: Schedule, numbers: Mapping[str, int], is_draft: bool) -> Iterator[Event]:
     mark = "DRAFT, not to be built from: " if is_draft else ""
     days = days_of_work(build, schedule, numbers)
-    for day in days:
+    for number, day in enumerate(days, 1):
         words = f"{_day_words(day)}\nThe numbers are those of install-checklist.html."
         yield Event(
-            f"day {day.day.number}",
+            f"day {number}",
             day.day.date,
-            f"{mark}Install day {day.day.number} of {len(days)}",
+            f"{mark}Install day {number} of {len(days)}",
             words,
             True,
         )

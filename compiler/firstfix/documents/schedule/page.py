@@ -9,7 +9,16 @@ from firstfix.build.model import Build
 from firstfix.documents.drawing.kit import Drawing
 from firstfix.documents.install_checklist import checklist_sections, tools, totals
 from firstfix.documents.schedule.by_day import days_of_work
-from firstfix.documents.schedule.words import after_start, begins, counted, ends, hands, listed, time_words
+from firstfix.documents.schedule.words import (
+    after_start,
+    begins,
+    counted,
+    day_words,
+    ends,
+    hands,
+    listed,
+    time_words,
+)
 from firstfix.documents.stubs.text import visible
 from firstfix.documents.templates import render
 from firstfix.finding.model import COMMON_PRACTICE
@@ -69,8 +78,9 @@ def checklist_page(
 
 def _sentences(schedule: Schedule, numbers: Mapping[str, int]) -> Iterator[str]:
     """When all is done, how sure that is, and what it rests on."""
-    last = schedule.last_day(schedule.finish)
-    yield f"With {hands(schedule)}, all is done on {ends(schedule, schedule.finish)}, the {_ordinal(last + 1)} day of work."
+    last = schedule.days[schedule.last_day(schedule.finish)]
+    count = f", the {_ordinal(last.number)} day of work" if last.date else ""
+    yield f"With {hands(schedule)}, all is done on {day_words(last)}{count}."
     if schedule.is_soonest:
         yield "No order of these steps is done on an earlier day."
     else:

@@ -1,4 +1,4 @@
-"""A device's addresses, where they come from, and the name servers it asks."""
+"""A device's addresses, and where they come from."""
 
 from typing import NamedTuple
 
@@ -16,12 +16,6 @@ class AddressRow(NamedTuple):
     address: str
     mask: str
     gateway: str
-
-
-class NameServer(NamedTuple):
-    name: str
-    address: str
-    is_self: bool
 
 
 def address_rows(look: Lookup, device: Device) -> tuple[AddressRow, ...]:
@@ -84,19 +78,3 @@ def _own_vlan(look: Lookup, device: Device) -> Vlan | None:
     tagged = {vlan for setup in vlans.setups(look, device) for vlan in setup.tagged}
     named = vlans.untagged_of(look, device) or (tuple(tagged) if len(tagged) == 1 else ())
     return next((found for each in named if (found := look.build.vlans.get(each)) is not None), None)
-
-
-def name_servers(look: Lookup, device: Device) -> tuple[NameServer, ...]:
-    """In the order in which they are asked; of a server's addresses, one in the device's own VLANs if any."""
-    own = {claim.vlan for claim in look.claims.get(device.id, ())}
-    own.update(setup.untagged for setup in vlans.setups(look, device))
-    return tuple(
-        NameServer(look.build.devices[each].name, _address_for(look, each, own), each == device.id)
-        for each in look.build.name_service.servers
-        if each in look.build.devices
-    )
-
-
-def _address_for(look: Lookup, server: str, vlans_here: set[str]) -> str:
-    claims = sorted(look.claims.get(server, ()), key=lambda claim: (claim.vlan not in vlans_here, claim.vlan))
-    return claims[0].address if claims else ""

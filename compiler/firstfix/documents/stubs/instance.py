@@ -12,10 +12,10 @@ from typing import Any
 from firstfix.build.hardware import Device
 from firstfix.build.logical import AddressClaim, Vlan
 from firstfix.documents.stubs import vlans
-from firstfix.documents.stubs.addresses import name_servers
 from firstfix.documents.stubs.bridge_ports import BridgePort, bridge_ports
 from firstfix.documents.stubs.lookup import Lookup
 from firstfix.documents.stubs.manageable import is_vlan_bridge
+from firstfix.documents.stubs.name_servers import name_servers
 from firstfix.documents.stubs.neighbours import connected_to, is_bridge
 from firstfix.documents.stubs.text import SAFE_NAME, visible
 

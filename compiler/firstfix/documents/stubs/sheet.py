@@ -8,12 +8,13 @@ from typing import NamedTuple
 
 from firstfix.build.hardware import Device
 from firstfix.documents.stubs import vlans
-from firstfix.documents.stubs.addresses import AddressRow, NameServer, address_rows, lease_note, name_servers
+from firstfix.documents.stubs.addresses import AddressRow, address_rows, lease_note, routed_claims
 from firstfix.documents.stubs.bridge_ports import BridgePort, bridge_ports, bridged_jacks, numbered_otherwise
 from firstfix.documents.stubs.gateway import InterfaceRow, interface_rows, line_words
 from firstfix.documents.stubs.instance import placeholder_address
 from firstfix.documents.stubs.lookup import Lookup
 from firstfix.documents.stubs.manageable import manageable
+from firstfix.documents.stubs.name_servers import NameServer, name_servers, nameless, out_of_reach
 from firstfix.documents.stubs.neighbours import is_bridge, leads_to_bridge, may_loop, own_words
 from firstfix.documents.stubs.place import place_of
 from firstfix.documents.stubs.ports import PortRow, free_jacks, port_rows, provider_jacks
@@ -54,8 +55,9 @@ class SettingsSheet:
     """Texts are raw, as in the plan: whoever lays them out makes them harmless first (`text.printed`).
 
     `state` is a Manageable. `lies_in` are its untagged VLANs. `sets_vlans`: whether VLANs are to be set in
-    it, not only in what it is plugged into. `tree` is None for what does not bridge. `unsettled` are the
-    build's gaps about the device and its jacks.
+    it, not only in what it is plugged into. `servers` are the name servers that it reaches, `out_of_reach` names
+    the others, `nameless` the VLANs that it lends addresses in and that reach none. `tree` is None for what does
+    not bridge. `unsettled` are the build's gaps about the device and its jacks.
     """
 
     plan: str
@@ -70,6 +72,8 @@ class SettingsSheet:
     addresses: tuple[AddressRow, ...]
     lease: str
     servers: tuple[NameServer, ...]
+    out_of_reach: str
+    nameless: str
     domain: str
     ports: tuple[PortRow, ...]
     free: str
@@ -100,6 +104,8 @@ def settings_sheet(look: Lookup, device: Device, advice: TreeAdvice | None) -> S
         addresses=addresses,
         lease="" if addresses else lease_note(look, device),
         servers=name_servers(look, device),
+        out_of_reach=", ".join(out_of_reach(look, device)),
+        nameless=", ".join(nameless(look, [vlan for _, vlan in routed_claims(look, device)])),
         domain=look.build.name_service.domain,
         ports=port_rows(look, device),
         free=free_jacks(look, device),

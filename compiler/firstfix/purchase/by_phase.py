@@ -1,0 +1,78 @@
+"""What each phase costs by the shopping list: its share of every line, by the prices of the parts.
+
+Takes a build and its needs; gives sums in minor units. They add up to the whole list's sum.
+"""
+
+from collections import defaultdict
+from typing import NamedTuple
+
+from firstfix.build.hardware import Item
+from firstfix.build.model import Build
+from firstfix.build.once import once_per_build
+from firstfix.purchase.needs import Need
+from firstfix.purchase.tally import shared
+
+
+class PhaseCost(NamedTuple):
+    """`sections`: what is paid in each section of the list, in the list's order. `unpriced`: titles of lines without a sum.
+
+    `typical`: whether some price is a stand-in from the library.
+    """
+
+    name: str
+    sections: tuple[tuple[str, int], ...]
+    unpriced: tuple[str, ...]
+    typical: bool
+
+    @property
+    def paid(self) -> int:
+        return sum(paid for _, paid in self.sections)
+
+
+def phase_of(build: Build, item: Item) -> str:
+    """What names no phase is bought with the first one."""
+    return item.phase or (build.phases[0].name if build.phases else "")
+
+
+def phases_of(build: Build, need: Need) -> tuple[str, ...]:
+    """The phases that a line serves, in their order."""
+    items = _items(build)
+    served = {phase_of(build, items[each]) for each in need.items} if build.phases else set()
+    return tuple(phase.name for phase in build.phases if phase.name in served)
+
+
+@once_per_build
+def _items(build: Build) -> dict[str, Item]:
+    return {item.id: item for item in build.items}
+
+
+def costs_by_phase(build: Build, needs: tuple[Need, ...]) -> tuple[PhaseCost, ...]:
+    """In the order of the phases; none where the plan has none."""
+    if not build.phases:
+        return ()
+    items = _items(build)
+    paid: defaultdict[str, dict[str, int]] = defaultdict(dict)
+    unpriced: defaultdict[str, list[str]] = defaultdict(list)
+    typical: set[str] = set()
+    for need in needs:
+        served = [items[each] for each in need.items]
+        price = need.amount.price
+        phases = phases_of(build, need)
+        if not isinstance(price, int):
+            for name in phases:
+                unpriced[name].append(need.title)
+            continue
+        for item, part in zip(served, shared(price, map(_weight, served)), strict=True):
+            of_phase = paid[phase_of(build, item)]
+            of_phase[need.section] = of_phase.get(need.section, 0) + part
+        typical |= set(phases) if need.is_typical_price else set()
+    return tuple(
+        PhaseCost(
+            phase.name, tuple(paid[phase.name].items()), tuple(unpriced[phase.name]), phase.name in typical
+        )
+        for phase in build.phases
+    )
+
+
+def _weight(item: Item) -> float:
+    return item.count * (item.length or 1.0)

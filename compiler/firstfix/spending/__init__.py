@@ -1,0 +1,1 @@
+"""What the shopping list costs, held against what the plan allows for it."""
