@@ -32,7 +32,10 @@ def test_all_words_must_occur_in_any_case(tmp_path: Path) -> None:
 
 
 def test_an_exact_name_wins_over_names_that_hold_it(tmp_path: Path) -> None:
-    assert firstfix("parts", "switch-8", cwd=tmp_path).out.startswith("switch-8  switch\n")
+    out = firstfix("parts", "switch-8", cwd=tmp_path).out
+    assert out.startswith("switch-8  switch\n")
+    assert "\nothers that 'switch-8' finds\n" in out
+    assert "\n  switch-8-poe " in out
 
 
 @pytest.mark.parametrize("name", PARTS)

@@ -140,7 +140,6 @@ def _first(kind: str, fact: str) -> str:
         (("ports=0",), "whole number from 1 to 512"),
         (("ports=\N{SUPERSCRIPT TWO}",), "whole number from 1 to 512"),
         (("ports=8", "rate=fast",), "'rate' is a data rate"),
-        (("rate=1 Gb/s",), "goes with 'ports'"),
         (("ports=2", "jacks={1: rj45}"), "say the same"),
         (("jacks={1: rj45",), "is not YAML"),
         (("jacks=8",), "a table with a name before each colon"),
@@ -176,3 +175,29 @@ def test_no_value_breaks_out_of_its_place(fact: str, value: str) -> None:
 
 def test_the_same_words_make_the_same_entry() -> None:
     assert entry("switch", "draw=9 W", "depth=1 m") == entry("switch", "draw=9 W", "depth=1 m")
+
+
+@pytest.mark.parametrize(
+    ("pair", "figure"),
+    [
+        ("draw=2 W to 8 W", (2, 8, 8)),
+        ("draw=2 W to 8 W, typically 4 W", (2, 4, 8)),
+        ("draw=2 W to 8 W, typically 4 W (typical of its kind)", (2, 4, 8)),
+    ],
+)
+def test_a_spread_goes_in_as_the_parts_are_printed(pair: str, figure: tuple[float, float, float]) -> None:
+    draw = read(entry("camera", pair)).draw
+    assert isinstance(draw, Fact)
+    assert (draw.low, draw.typical, draw.high) == figure
+
+
+def test_words_of_a_data_sheet_that_stand_alone() -> None:
+    """A rate where the kind has one jack; a height in millimetres, which no thing on rails has; the title is asked for."""
+    part = read(entry("camera", "rate=100 Mb/s", "height=80 mm"))
+    assert [(each.name, getattr(each.rate, "typical", None)) for each in part.jacks] == [("1", 100)]
+    assert isinstance(part.size.height, Fact)
+    assert part.size.height.typical == 0.08
+    with pytest.raises(SheetFault, match="goes with 'ports'"):
+        facts_given("switch", ["rate=1 Gb/s"])
+    assert "# title: What lists call it; left out, it is 'kiln cam'" in entry("camera", name="kiln-cam")
+    assert read(entry("camera", "title=Camera for the kiln")).title == "Camera for the kiln"

@@ -72,7 +72,7 @@ ROWING_CLUB = {
     "end-device": 1, "camera": 3, "camera-pan-tilt": 1, "camera-outdoor": 2, "phone-poe": 1, "door-station": 2,
     "storage-4-bay": 1, "gateway-1u-10g": 1, "switch-24-poe": 2, "sensor-poe": 1, "small-computer": 2, "access-point-small": 1,
     "access-point": 4, "access-point-outdoor": 2, "blank-panel-1u": 1, "fibre-panel-12-1u": 2, "keystone-panel-12-1u": 1,
-    "keystone-panel-24-1u": 1, "brush-panel-1u": 2, "cord-guide-panel-1u": 1, "shelf-1u": 1, "shelf-2u": 1, "cabinet-boats": 1,
+    "keystone-panel-24-1u": 1, "brush-panel-1u": 2, "cord-guide-panel-1u": 1, "shelf-1u": 1, "shelf-2u": 1, "wall-cabinet-9u": 1,
     "cabinet-club": 1, "power-strip-1u-8": 2,
     # core/sfp1 and boat-switch/sfp1.
     "sfp-lx": 2,
@@ -80,10 +80,11 @@ ROWING_CLUB = {
     # cover.
     "cage-nut-set-m6": 9 * 4 + 6 * 2,
     "wall-fixing": 8,
-    # 14 devices or outlets at ten lengths; added up from the wiring table.
-    "cat6-indoor": 292.64,
-    # Three at the terrace (9+5+2+1+0.533+3), three at the slip (18+4+2+1+0.356+3).
-    "cat6-outdoor": 146.67,
+    # Each way + 4 + 0.533 (unit 12) or 0.356 (unit 8) + 3: office 0 twice, bar 12 four times, hall 9 twice, committee 6, training 20
+    # twice; workshop 0, boat-bay 11 three times, sail-loft 7: 11 x 7.533 + 5 x 7.356 + 112 + 40.
+    "cat6-indoor": 271.64,
+    # Three at the terrace (9+5+2+1+0.533+3), three at the slip (11+4+2+1+0.356+3).
+    "cat6-outdoor": 125.67,
     # Two at the gate: 22+2+1+0.356+3.
     "cat6-buried": 56.71,
     # 64+4+0.4+0.267+3.

@@ -14,6 +14,7 @@ from firstfix.purchase.left_over import at_hand
 from firstfix.purchase.needs import Need, needs
 from firstfix.purchase.owned import already_there
 from repo.editing import HONEY_FARM, compiled, read
+from resolve.planning import build_of
 
 
 def _farm(tmp_path: Path, stock: dict[str, Any], **more: Any) -> Build:
@@ -149,3 +150,24 @@ def test_a_device_in_stock_is_not_bought(tmp_path: Path) -> None:
     build = _farm(tmp_path, {"yard-camera": 1})
     cameras = [item for item in build.items if item.part == "yard-camera"]
     assert sorted(item.standing for item in cameras) == [IN_STOCK, TO_BUY]
+
+
+def test_plain_cords_are_spares_of_any_colour_and_say_why_they_lie_there(tmp_path: Path) -> None:
+    plan: dict[str, Any] = {
+        "sites": {"home": {"rooms": {"den": {"mains": 9}}}},
+        "vlans": {"all": {"id": 5, "subnet": "10.1.5.0/24", "colour": "blue"}},
+        "devices": {
+            "core": {"part": "switch-8", "room": "den", "vlan": "all"},
+            "pc": {"part": "computer-desktop", "room": "den", "vlan": "all", "plugs-into": "core"},
+        },
+    }
+    without = [each for each in needs(build_of(tmp_path, plan)) if each.part == "cord-cat6"]
+    assert [(each.colour, each.amount.spares) for each in without] == [("blue", 1)]
+    length = without[0].length
+    build = build_of(tmp_path, {**plan, "stock": {"cord-cat6": {f"{length:g} m": 6}}})
+    cords = [each for each in needs(build) if each.part == "cord-cat6"]
+    assert [(each.colour, each.amount.needed, each.amount.spares) for each in cords] == [("blue", 1, 0)]
+    (lot,) = at_hand(build)
+    assert lot.left == 6
+    assert lot.why_left.startswith("cords of this length are asked for in blue")
+    assert lot.why_left in shopping_list_markdown(build, needs(build), already_there(build)).replace("\\", "")

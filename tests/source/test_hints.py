@@ -1,14 +1,20 @@
 """Where a misplaced key belongs, what a common word stands for, and what is in doubt after a fault."""
 
+from pathlib import Path
+
 import pytest
+import yaml
 
 from firstfix.finding.collector import Collector
 from firstfix.parts.library_files import library
+from firstfix.pipeline import compile_plan
 from firstfix.plan.read import read_plan
 from firstfix.source.doubt import leave_out
 from firstfix.source.homes import PLACES, elsewhere
+from firstfix.source.nearest import nearest
 from firstfix.source.node import Mapping
 from firstfix.source.reader import parse
+from firstfix.units import LENGTH, QuantityFault, parse_quantity
 
 # A table of each place, as it stands in a plan, with one key in it.
 _FORMS = {
@@ -60,3 +66,48 @@ def test_a_hostile_value_puts_only_so_much_in_doubt() -> None:
     assert tree is not None
     leave_out(tree, faults)
     assert len(faults.in_doubt) < 20_100
+
+
+@pytest.mark.parametrize(
+    ("value", "whole"),
+    [
+        ("the box is theirs, nothing comes in", "the box is theirs, nothing comes in"),
+        ("one, two of them, and three", "one, two of them, and three"),
+        ('it says "no", as it must', 'it says "no", as it must'),
+    ],
+)
+def test_a_comma_in_braces_ends_a_text(value: str, whole: str, tmp_path: Path) -> None:
+    """One finding, whose cure makes the text whole; what comes after it is still read."""
+    plan = "sites: {home: {rooms: {den: {note: TEXT, mains: 4}}}}\n"
+    path = tmp_path / "plan.yaml"
+    path.write_text(plan.replace("TEXT", value), "utf-8")
+    (finding,) = compile_plan(path, "plan.yaml").report.findings
+    assert "within braces { } a text with a comma stands in quotes" in finding.message
+    (edit,) = finding.cures[0].edits
+    line = path.read_text("utf-8").split("\n")[0]
+    mended = line[: edit.span.column - 1] + edit.text + line[edit.span.end_column - 1 :]
+    assert yaml.safe_load(mended)["sites"]["home"]["rooms"]["den"] == {"note": whole, "mains": 4}
+    path.write_text(mended, "utf-8")
+    assert compile_plan(path, "plan.yaml").report.findings == ()
+
+
+def test_names_with_their_words_in_another_order() -> None:
+    assert nearest("outdoor-access-point", ["access-point", "access-point-outdoor"]) == "access-point-outdoor"
+    assert nearest("a-b", ["b-a-c"]) is None
+
+
+def test_what_has_another_kind_by_chance_is_offered_the_near_name(tmp_path: Path) -> None:
+    path = tmp_path / "plan.yaml"
+    path.write_text(
+        "sites: {home: {rooms: {den: {mains: 4}}}}\nvlans: {cameras: {id: 5, subnet: 10.1.5.0/24}}\n"
+        "devices: {core: {part: switch-8, room: den, vlan: camera}}\n"
+    )
+    messages = [each.message for each in compile_plan(path, "plan.yaml").report.findings]
+    assert "there is no VLAN 'camera'; did you mean 'cameras'? ('camera' is a part)" in messages
+
+
+def test_a_long_row_of_digits_is_not_taken_for_a_unit() -> None:
+    fault = parse_quantity("12345678901234567890 m", LENGTH)
+    assert isinstance(fault, QuantityFault)
+    assert fault.problem == "'12345678901234567890 m' has more digits than any quantity here"
+    assert parse_quantity("123456789012345 m", LENGTH) == 123456789012345

@@ -64,7 +64,7 @@ class PhaseRow(NamedTuple):
 
 
 class StockRow(NamedTuple):
-    """One lot at hand, in words. `cuts`: for cable, what is cut from it."""
+    """One lot at hand, in words. `cuts`: for cable, what is cut from it; for what else is left, why it is."""
 
     what: str
     had: str
@@ -170,7 +170,8 @@ def phase_rows(build: Build, needs: tuple[Need, ...]) -> tuple[PhaseRow, ...]:
 
 
 def _phase_row(build: Build, phase: Phase, cost: PhaseCost) -> PhaseRow:
-    without = f", and {len(cost.unpriced)} without a price" if cost.unpriced else ""
+    count = len(cost.unpriced) + len(cost.unsettled)
+    without = f", and {count} without a sum" if count else ""
     budget = phase.budget
     allowed = (
         money(in_minor(budget.typical, build.currency), build.currency) if isinstance(budget, Fact) else ""
@@ -185,7 +186,7 @@ def stock_rows(build: Build) -> tuple[StockRow, ...]:
 
 def _stock_row(build: Build, each: AtHand) -> StockRow:
     had, used, left = (_quantity(some, each.unit) for some in (each.had, each.used, each.left))
-    cuts = _cut_runs(build, each.coil) if each.coil is not None else ""
+    cuts = _cut_runs(build, each.coil) if each.coil is not None else each.why_left
     return StockRow(each.title, had, used, left, cuts)
 
 

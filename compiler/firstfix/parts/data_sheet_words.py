@@ -20,6 +20,8 @@ from firstfix.source.reader import parse
 from firstfix.units import LENGTH, RATE, QuantityFault, parse_quantity
 
 PORTS, PORT_RATE = "ports", "rate"
+# What lists call a part, and what else is to be said of it.
+_WORDS = ("title", "note")
 _LONGEST = 500
 _OPENS = ("{", "[")
 # As `firstfix parts` prints a figure: "2 W to 8 W, typically 4 W", with its basis in brackets.
@@ -70,7 +72,7 @@ def _fact(kind: str, word: str) -> str:
     for candidate in _meant(kind, word):
         if candidate in known:
             return candidate
-    if word in _facts_of_any_kind():
+    if word in _facts_of_any_kind() or word in _WORDS:
         return word
     ending = [fact for fact in known if fact.rpartition(".")[2] == word]
     if len(ending) == 1:

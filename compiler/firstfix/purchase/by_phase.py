@@ -14,7 +14,8 @@ from firstfix.purchase.tally import shared
 
 
 class PhaseCost(NamedTuple):
-    """`sections`: what is paid in each section of the list, in the list's order. `unpriced`: titles of lines without a sum.
+    """`sections`: what is paid in each section of the list, in the list's order. `unpriced`: titles of lines without a price; `unsettled`:
+    of lines of which it isn't known how much to buy, which has a finding of its own.
 
     `typical`: whether some price is a stand-in from the library.
     """
@@ -22,6 +23,7 @@ class PhaseCost(NamedTuple):
     name: str
     sections: tuple[tuple[str, int], ...]
     unpriced: tuple[str, ...]
+    unsettled: tuple[str, ...]
     typical: bool
 
     @property
@@ -53,14 +55,16 @@ def costs_by_phase(build: Build, needs: tuple[Need, ...]) -> tuple[PhaseCost, ..
     items = _items(build)
     paid: defaultdict[str, dict[str, int]] = defaultdict(dict)
     unpriced: defaultdict[str, list[str]] = defaultdict(list)
+    unsettled: defaultdict[str, list[str]] = defaultdict(list)
     typical: set[str] = set()
     for need in needs:
         served = [items[each] for each in need.items]
         price = need.amount.price
         phases = phases_of(build, need)
         if not isinstance(price, int):
+            kind = unsettled if need.amount.unsettled else unpriced
             for name in phases:
-                unpriced[name].append(need.title)
+                kind[name].append(need.title)
             continue
         for item, part in zip(served, shared(price, map(_weight, served)), strict=True):
             of_phase = paid[phase_of(build, item)]
@@ -68,9 +72,9 @@ def costs_by_phase(build: Build, needs: tuple[Need, ...]) -> tuple[PhaseCost, ..
         typical |= set(phases) if need.is_typical_price else set()
     return tuple(
         PhaseCost(
-            phase.name, tuple(paid[phase.name].items()), tuple(unpriced[phase.name]), phase.name in typical
+            name, tuple(paid[name].items()), tuple(unpriced[name]), tuple(unsettled[name]), name in typical
         )
-        for phase in build.phases
+        for name in (phase.name for phase in build.phases)
     )
 
 

@@ -3,9 +3,10 @@
 from typing import NamedTuple
 
 from firstfix.algorithms.cutting import Coil, Run
+from firstfix.build.hardware import TO_BUY
 from firstfix.build.model import Build
 from firstfix.build.stock import StockLot
-from firstfix.purchase.lines import METRES, PIECES, title_of
+from firstfix.purchase.lines import METRES, PIECES, lot_of, title_of
 from firstfix.units import metres
 
 
@@ -22,6 +23,7 @@ class AtHand(NamedTuple):
     used: float
     left: float
     coil: Coil | None
+    why_left: str = ""
 
 
 def at_hand(build: Build) -> tuple[AtHand, ...]:
@@ -47,7 +49,24 @@ def _at_hand(build: Build, lot: StockLot) -> AtHand:
         used,
         lot.left,
         _coil(build, lot) if is_cable else None,
+        "" if is_cable else _why_left(build, lot),
     )
+
+
+def _why_left(build: Build, lot: StockLot) -> str:
+    """Why cords stay over while others of their length are bought: those have colours that these haven't."""
+    if not lot.left or not lot.length:
+        return ""
+    of_length = (
+        found
+        for item in build.items
+        if item.standing == TO_BUY and (found := lot_of(build, item))[:2] == (lot.part, lot.length)
+    )
+    colours = sorted({each.colour for each in of_length} - {"", lot.colour})
+    if not colours:
+        return ""
+    spare = "; what is left counts as spares" if build.spares else ""
+    return f"cords of this length are asked for in {', '.join(colours)} (`colours`, or the VLANs' `colour`){spare}"
 
 
 def _coil(build: Build, lot: StockLot) -> Coil:

@@ -1,7 +1,7 @@
 """Every physical thing that must be at hand, screws included, each with what needs it. Nothing is counted by a constant per plan:
 take a device, a jack or a hop away and its things go with it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from operator import itemgetter
 from typing import NamedTuple
 
@@ -66,8 +66,7 @@ def resolve_items(
         maker.fitting(fitting)
     for device in equipment.devices.values():
         maker.device(device)
-    for piece in pieces.values():
-        maker.piece(piece)
+    maker.pieces(pieces.values())
     for feed in feeds:
         found += maker.power_cord(feed)
     maker.at_jacks()
@@ -188,54 +187,54 @@ class _ItemMaker:
                 phase,
             )
 
-    def piece(self, piece: Piece) -> None:
-        """The piece, its labels and what its ends need."""
-        near, far = self._field.jacks[piece.ends[0]], self._field.jacks[piece.ends[1]]
-        near_device, far_device = self._equipment.devices[near.device], self._equipment.devices[far.device]
-        path = ids.path(piece.id)
-        phase = near_device.phase or far_device.phase
-        metres = 0.0
-        if piece.kind == RUN:
-            figure = piece.length.figure
+    def pieces(self, pieces: Iterable[Piece]) -> None:
+        """Each piece, its labels and what its ends need. One loop, since there are so many of them."""
+        jacks, devices, found, ends = self._field.jacks, self._equipment.devices, self.found, self._ends
+        for piece in pieces:
+            id_, _, kind, part, (near_id, far_id), _, length, _, is_owned = piece
+            near, far = jacks[near_id], jacks[far_id]
+            near_device, far_device = devices[near.device], devices[far.device]
+            item_id = f"item:{id_[6:]}"  # without "piece:"
+            phase = near_device.phase or far_device.phase
+            is_run = kind == RUN
+            figure = length.figure if is_run else None
             metres = figure.high if isinstance(figure, Fact) else 0.0
-        why = f"{near_device.name}/{near.name} to {far_device.name}/{far.name}"
-        standing = IN_PLACE if piece.is_owned else TO_BUY
-        self.found.append(
-            Item(f"item:{path}", piece.part, 1, metres, near_device.room, piece.id, why, standing, phase)
-        )
-        if not piece.is_owned:
-            if self._outdoors:
-                self._label_ends(piece, path, near_device.room, far_device.room, phase)
-            else:
-                label = Item(
-                    f"item:{path}+label",
-                    _CABLE_LABEL,
-                    2,
-                    0.0,
-                    near_device.room,
-                    piece.id,
-                    _BOTH_ENDS,
-                    TO_BUY,
-                    phase,
-                )
-                self.found.append(label)
-            if piece.kind != RUN and (near_device.cabinet or far_device.cabinet):
-                for cabinet in {near_device.cabinet, far_device.cabinet} - {""}:
-                    self._cords_in[cabinet] = self._cords_in.get(cabinet, 0) + 1
-        # The plugs of a cord into equipment are its own; most pieces are such cords. A cage wants a module.
-        in_cage = near.family in CAGE_FAMILIES or far.family in CAGE_FAMILIES
-        if piece.kind == RUN or "rear" in (near.face, far.face) or in_cage or self._ends.is_light(piece):
-            self._ends.add(piece, f"item:{path}@0", near, near_device, phase, self.found)
-            self._ends.add(piece, f"item:{path}@1", far, far_device, phase, self.found)
+            why = f"{near_device.name}/{near.name} to {far_device.name}/{far.name}"
+            standing = IN_PLACE if is_owned else TO_BUY
+            room = near_device.room
+            found.append(Item(item_id, part, 1, metres, room, id_, why, standing, phase))
+            if not is_owned:
+                if self._outdoors:
+                    self._label_ends(piece, item_id, room, far_device.room, phase)
+                else:
+                    label_id = f"{item_id}+label"
+                    found.append(Item(label_id, _CABLE_LABEL, 2, 0.0, room, id_, _BOTH_ENDS, TO_BUY, phase))
+                if not is_run and (near_device.cabinet or far_device.cabinet):
+                    self._count_cord(near_device.cabinet, far_device.cabinet)
+            # The plugs of a cord into equipment are its own; most pieces are such cords. A cage wants a module.
+            if (
+                is_run
+                or near.face == "rear"
+                or far.face == "rear"
+                or near.family in CAGE_FAMILIES
+                or far.family in CAGE_FAMILIES
+                or ends.is_light(piece)
+            ):
+                ends.add(piece, f"{item_id}@0", near, near_device, phase, found)
+                ends.add(piece, f"{item_id}@1", far, far_device, phase, found)
 
-    def _label_ends(self, piece: Piece, path: str, near: str, far: str, phase: str) -> None:
+    def _count_cord(self, near: str, far: str) -> None:
+        for cabinet in {near, far} - {""}:
+            self._cords_in[cabinet] = self._cords_in.get(cabinet, 0) + 1
+
+    def _label_ends(self, piece: Piece, item_id: str, near: str, far: str, phase: str) -> None:
         """What wraps round a cable indoors comes off in sun and rain."""
         outdoors = (near in self._outdoors) + (far in self._outdoors)
         for label, count in ((_CABLE_LABEL, 2 - outdoors), (_OUTDOOR_LABEL, outdoors)):
             if count:
-                item_id = f"item:{path}+label" if label == _CABLE_LABEL else f"item:{path}+{label}"
+                label_id = f"{item_id}+label" if label == _CABLE_LABEL else f"{item_id}+{label}"
                 why = _ONE_END if count == 1 else _BOTH_ENDS
-                self.found.append(Item(item_id, label, count, 0.0, near, piece.id, why, TO_BUY, phase))
+                self.found.append(Item(label_id, label, count, 0.0, near, piece.id, why, TO_BUY, phase))
 
     def at_jacks(self) -> None:
         """Labels for the jacks that runs come to, and covers for openings that stay without a module."""

@@ -79,9 +79,8 @@ class Notes:
         """A clause on what was meant, and the nearest name of the kind expected, if that is it."""
         self.meant.add(name)
         clause = "" if self._others is None else self._others.clause(name, expected)
-        # What the name is besides may be chance; advice on how to write it is none.
-        is_bare = clause.startswith(f"; '{name}' is ") and ":" not in clause and " with " not in clause
-        if clause and not is_bare:
+        # Thousands of names are parts, so that may be chance.
+        if clause and clause != f"; '{name}' is a part":
             return clause, ""
         possible = sorted(set(known))
         near = nearest(name, possible) or ""

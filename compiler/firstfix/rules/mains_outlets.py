@@ -10,6 +10,7 @@ from firstfix.build.model import Build
 from firstfix.finding.model import COMMON_PRACTICE, Cure, Label, Level, Measurement, Term
 from firstfix.graphs.mains_load import mains_loads, strips
 from firstfix.parts.facts import AUTHOR, Fact
+from firstfix.parts.part import MAINS_KINDS
 from firstfix.physics.mains import TURNING, outlets_needed
 from firstfix.rules.mains_loads import ELECTRICIAN
 from firstfix.rules.rule import Fine, Outcome, Rule, rule
@@ -119,4 +120,29 @@ def _chained(build: Build, device: Device, strip: Device) -> Outcome:
     )
 
 
-RULES: tuple[Rule, ...] = (outlets_covered, backup_chain)
+@rule("feeds-nothing", Level.NOTE, COMMON_PRACTICE)
+def feeds_nothing(build: Build) -> Iterator[Outcome]:
+    """A power strip or UPS that is bought has something plugged into it.
+
+    Because: it is bought, mounted and earthed for nothing, or what it was meant for hangs on another.
+    Compares: the things of the plan that are plugged into it: at least one.
+    Skips: strips and UPSs that are there already (`owned: true`).
+    Remedy: say what it feeds (`power:` of the device), or leave it out.
+    """
+    used = {feed.source for feed in build.mains_feeds}
+    for device in build.devices.values():
+        if device.part.kind not in MAINS_KINDS or device.is_owned:
+            continue
+        if device.id in used:
+            yield Fine(device.id)
+            continue
+        what = "UPS" if device.part.kind == "ups" else "power strip"
+        yield feeds_nothing.finding(
+            f"nothing is plugged into the {what} '{device.name}'",
+            device.id,
+            build.provenance.span(device.id),
+            cures=(Cure(f"say what it feeds, 'power: {device.name}' at a device, or leave it out"),),
+        )
+
+
+RULES: tuple[Rule, ...] = (outlets_covered, backup_chain, feeds_nothing)

@@ -12,11 +12,14 @@ from firstfix.build import ids
 from firstfix.build.model import Build
 from firstfix.build.reasons import LOST_WAY, NO_ROOM
 from firstfix.finding.model import Finding, Level, Undetermined
+from firstfix.rules.spending_kinds import SPENDING_KINDS
 from firstfix.source.node import Mapping
 from firstfix.span import Span
 
 _QUOTED = re.compile(r"'([^']{1,200})'")
 _WORD = re.compile(r"[a-z]+(?:-[a-z]+)*")
+# A sum over all that is bought is no sum while any of it is at fault.
+_OF_EVERYTHING = frozenset(kind.id for kind in SPENDING_KINDS)
 _KINDS = (ids.device, ids.way, ids.cabinet, ids.vlan)
 
 
@@ -40,6 +43,8 @@ class _Judge:
         self._gaps = tuple(sorted({gap.why.partition("; ")[0] for gap in build.gaps}))
 
     def waits(self, entry: Undetermined) -> bool:
+        if entry.rule in _OF_EVERYTHING:
+            return True
         return bool(entry.missing) and all(
             self._is_explained(entry.subject, each.text) for each in entry.missing
         )

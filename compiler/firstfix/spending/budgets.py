@@ -31,8 +31,10 @@ def _judged(build: Build, phase: Phase, cost: PhaseCost) -> Outcome:
     assert isinstance(phase.budget, Fact)
     subject, at = f"phase:{phase.name}", build.provenance.written(PLAN, "phases", phase.name, "budget")
     allowed = minor(phase.budget.typical, build.currency)
-    if cost.paid <= allowed and not cost.unpriced:
+    if cost.paid <= allowed and not (cost.unpriced or cost.unsettled):
         return Fine(subject)
+    if cost.paid <= allowed and not cost.unpriced:
+        return RULE.waits(subject, at, f"how much to buy of {_listed(cost.unsettled)}")
     if cost.paid <= allowed:
         said = f"lines with a price come to {money(cost.paid, build.currency)} of {money(allowed, build.currency)}"
         return RULE.cannot_tell(subject, at, f"{said}; no price is known of {_listed(cost.unpriced)}")
@@ -46,7 +48,12 @@ def _judged(build: Build, phase: Phase, cost: PhaseCost) -> Outcome:
 
 
 def _besides(cost: PhaseCost) -> str:
-    return f"; {_listed(cost.unpriced)}, without a price, comes on top" if cost.unpriced else ""
+    without = (*cost.unpriced, *cost.unsettled)
+    return (
+        f"; {_listed(without)}, without a sum, {'comes' if len(without) == 1 else 'come'} on top"
+        if without
+        else ""
+    )
 
 
 def _typical(cost: PhaseCost) -> tuple[Label, ...]:

@@ -14,7 +14,7 @@ from firstfix.build.model import Build
 from firstfix.documents.stubs.files import stub_files
 from firstfix.pipeline import compile_plan
 
-PLANS = sorted((Path(__file__).parents[3] / "plans").glob("*.yaml"))
+PLANS = sorted(path for path in (Path(__file__).parents[3] / "plans").glob("*.yaml") if "." not in path.stem)
 
 
 @cache
