@@ -168,7 +168,9 @@ def _tried(compiled: Compiled) -> "Iterator[Tried]":
     wrong = {each.message for each in compiled.report.findings if each.level is Level.ERROR}
     for device, part in plan.purchase.wish.instead:
         if part in build.library and any(spec.name == device for spec in plan.devices):
-            devices = tuple(replace(spec, part=part) if spec.name == device else spec for spec in plan.devices)
+            devices = tuple(
+                replace(spec, part=part) if spec.name == device else spec for spec in plan.devices
+            )
             made = compile_again(replace(compiled, plan=replace(plan, devices=devices)), compiled.choices)
             errors = (each.message for each in made.report.findings if each.level is Level.ERROR)
             assert made.build is not None

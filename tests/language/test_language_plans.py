@@ -116,7 +116,11 @@ def test_cords_come_in_lots_by_length_and_colour() -> None:
 
 def test_documents_say_colours_and_what_stays_up() -> None:
     compiled = _compiled("sailing-school")
-    files = {name: data.decode() for name, data in results(compiled).items() if not name.endswith((".png", ".xlsx"))}
+    files = {
+        name: data.decode()
+        for name, data in results(compiled).items()
+        if not name.endswith((".png", ".xlsx"))
+    }
     assert "Patch office-pc/1 to out-gym/1 with a blue cord of 2 m" in files["install-checklist.md"]
     assert "cam-slip (PoE from core)" in files["report.html"]
     assert "Make the way fence-run ready" in files["install-checklist.md"]

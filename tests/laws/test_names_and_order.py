@@ -31,7 +31,18 @@ _BY_PLACE = {
     "subnet-overlap", "plan-size",
 }  # fmt: skip
 # Lists and tables whose order is the author's, or that of the jacks on the housing.
-_IN_ORDER = {"run", "plugs-into", "servers", "along", "lengths", "power", "was", "jacks", "openings"}
+_IN_ORDER = {
+    "run",
+    "plugs-into",
+    "servers",
+    "along",
+    "lengths",
+    "power",
+    "was",
+    "jacks",
+    "openings",
+    "phases",
+}
 
 
 def _devices(plan: Any) -> list[str]:

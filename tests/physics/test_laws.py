@@ -42,9 +42,7 @@ stretches = st.lists(
     st.builds(Stretch, st.just("cable"), lengths, gauges, warmth, st.just(1.0)), min_size=1, max_size=4
 )
 fixed_cables = st.lists(st.builds(FixedCable, st.just("cable"), lengths, warmth, st.booleans()), max_size=4)
-cords = st.lists(
-    st.builds(Cord, st.just("cord"), lengths, cord_gauges, warmth, st.booleans()), max_size=4
-)
+cords = st.lists(st.builds(Cord, st.just("cord"), lengths, cord_gauges, warmth, st.booleans()), max_size=4)
 powers = st.floats(0.1, 90)
 volts = st.floats(44, 57)
 ohms = st.floats(0, 20)

@@ -33,7 +33,18 @@ RANKS = {
 # What only looks at a build may not see how a plan is written or resolved, although those rank lower.
 BLIND_TO = {
     package: frozenset({"plan", "resolve"})
-    for package in ("graphs", "rules", "purchase", "work", "compare", "remaining", "schedule", "spending", "explaining", "documents")
+    for package in (
+        "graphs",
+        "rules",
+        "purchase",
+        "work",
+        "compare",
+        "remaining",
+        "schedule",
+        "spending",
+        "explaining",
+        "documents",
+    )
 } | {"build": frozenset({"plan"})}
 
 

@@ -16,7 +16,13 @@ def _plan(asked: int, gives: int, efficiency: float) -> dict[str, Any]:
     fed = {
         "like": "switch-5-poe-fed",
         "takes-poe": {"jacks": "in", "class": asked},
-        "gives-poe": {"jacks": "1-4", "class": 4, "counts": "class", "efficiency": efficiency, "when-fed": {}},
+        "gives-poe": {
+            "jacks": "1-4",
+            "class": 4,
+            "counts": "class",
+            "efficiency": efficiency,
+            "when-fed": {},
+        },
         "draw": "5 W",
     }
     source = {

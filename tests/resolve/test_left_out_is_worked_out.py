@@ -12,7 +12,7 @@ devices:
   gateway: {part: gateway-desktop, room: study}
   core: {part: switch-8-poe-sfp, room: study}
   far: {part: switch-8-poe-sfp, room: store}
-  strip: {part: power-strip-1u-8}
+  strip: {part: power-strip-1u-8, owned: true}
 links:
   - {run: [gateway, core]}
   - {run: [core/sfp1, far/sfp1]}

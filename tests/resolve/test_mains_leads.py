@@ -113,7 +113,9 @@ def test_two_feeds_need_two_inlets(tmp_path: Path) -> None:
 
 
 def test_an_unknown_feed_is_named_where_it_stands_in_the_list(tmp_path: Path) -> None:
-    given = plan({"ups": {"part": UPS}, "box": {"part": "server", "power": ["wall", "upss"]}}, parts=TWO_LEADS)
+    given = plan(
+        {"ups": {"part": UPS}, "box": {"part": "server", "power": ["wall", "upss"]}}, parts=TWO_LEADS
+    )
     found = compiled(tmp_path, given)
     (fault,) = [each for each in found.report.findings if each.rule == "name-unknown"]
     assert fault.message == "there is no device that has mains outlets 'upss'; did you mean 'ups'?"

@@ -79,7 +79,7 @@ def test_a_kept_outlet_that_is_covered_moves_and_that_is_said(tmp_path: Path) ->
     for line in kept.splitlines():
         for name, at in (("core", 1), ("gateway", 2), ("line-box", 3), ("store", 4)):
             if line.startswith(f"- {{device: {name}, fed-by"):
-                line = f"- {{device: {name}, fed-by: ups, outlet: {at}}}"  # noqa: PLW2901
+                line = f"- {{device: {name}, fed-by: ups, outlet: {at}}}"
         lines.append(line)
     again = compiled(tmp_path, _plan("core", "gateway", "line-box", "store"), "\n".join(lines) + "\n")
     assert _can_be_plugged(again)

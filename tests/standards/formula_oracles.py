@@ -44,6 +44,7 @@ ORACLES: Mapping[str, tuple[str, ...]] = {
     "mains.bonding_backbone_awg": (_SECOND + "test_bonding_backbone_by_feet_and_inches",),
     "mains.bonding_backbone_kcmil": (_SECOND + "test_bonding_backbone_by_feet_and_inches",),
     "mains.continuous_power": (_SECOND + "test_continuous_and_backup_power",),
+    "mains.outlets_needed": ("rules.test_mains_laws.test_outlets_needed_against_all_arrangements",),
     "mains.devices_on_residual_current": (_SECOND + "test_devices_on_residual_current_by_counting",),
     "pathway.ampacity_factor": (_SECOND + "test_ampacity_factor_by_the_heat_that_can_leave",),
     "pathway.bend_radius_mm": (_SECOND + "test_bends_bundles_and_fill_by_hand",),

@@ -127,7 +127,11 @@ class _Run:
 def _descriptors(report: Report, kinds: Iterable[Kind]) -> list[dict[str, Any]]:
     """Every kind there is, by id; a rule of the report that is not among them has its id alone."""
     known = {kind.id: _descriptor(kind) for kind in kinds}
-    for rule in (*(each.rule for each in report.findings), *(each.rule for each in report.undetermined), *(each.verdict.rule for each in report.accepted)):
+    for rule in (
+        *(each.rule for each in report.findings),
+        *(each.rule for each in report.undetermined),
+        *(each.verdict.rule for each in report.accepted),
+    ):
         known.setdefault(rule, {"id": rule})
     return [known[rule] for rule in sorted(known)]
 

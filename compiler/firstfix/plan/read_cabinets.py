@@ -25,7 +25,9 @@ _COOLING_KEYS = ("fan",)
 _UNITS = re.compile(r"([0-9]{1,2})(?:-([0-9]{1,2}))?")
 
 
-_LOOSE_UNITS = re.compile(r"[uU]?\s*([0-9]{1,2})\s*[uU]?(?:\s*(?:-|\u2013|\.\.|to)\s*[uU]?([0-9]{1,2})\s*[uU]?)?")
+_LOOSE_UNITS = re.compile(
+    r"[uU]?\s*([0-9]{1,2})\s*[uU]?(?:\s*(?:-|\u2013|\.\.|to)\s*[uU]?([0-9]{1,2})\s*[uU]?)?"
+)
 
 
 def read_cabinets(fields: Fields, series: SeriesReader, faults: Collector) -> Iterator[CabinetSpec]:

@@ -144,7 +144,9 @@ def _meant_kind(text: str, key: Scalar, fields: Fields, parts: Library, faults: 
         fields.wrong(key, message, part.kind)
         return part.kind
     near = nearest_word(text, KINDS) if faults.may_hint() else ""
-    fields.wrong(key, f"'{clip(text)}' is no kind of part" + (f"; did you mean '{near}'?" if near else ""), near)
+    fields.wrong(
+        key, f"'{clip(text)}' is no kind of part" + (f"; did you mean '{near}'?" if near else ""), near
+    )
     return near
 
 

@@ -24,7 +24,9 @@ _SECRETS = ("passphrase", "pass-phrase", "password", "key", "psk", "pre-shared-k
 def read_vlans(fields: Fields, faults: Collector) -> Iterator[VlanSpec]:
     for name, key, node in fields.table("vlans"):
         if check_name(name, key, faults) and name in _WORDS_OF_REACHES:
-            message = f"a VLAN cannot be called '{name}': in 'reaches' the word means {_WORDS_OF_REACHES[name]}"
+            message = (
+                f"a VLAN cannot be called '{name}': in 'reaches' the word means {_WORDS_OF_REACHES[name]}"
+            )
             faults.add(kinds.NAME_FORM, message, key.span, name)
         vlan = Fields(node, faults, f"the VLAN '{clip(name)}'", _VLAN_KEYS)
         vlan.require("id")
@@ -46,7 +48,11 @@ def _leases(vlan: Fields) -> str:
     if isinstance(node, Scalar):
         return vlan.text("dhcp") or ""
     if node is not None:
-        first_and_last = [each.text for each in node.items if isinstance(each, Scalar)] if isinstance(node, Sequence) else []
+        first_and_last = (
+            [each.text for each in node.items if isinstance(each, Scalar)]
+            if isinstance(node, Sequence)
+            else []
+        )
         written = "-".join(first_and_last) if len(first_and_last) == 2 else "100-199"
         message = f"'dhcp' is a range of host numbers such as {clip(written)}, not {describe(node)}"
         vlan.wrong(node, message, written if len(first_and_last) == 2 else "")

@@ -48,7 +48,9 @@ def read_stock(fields: Fields, library: Library, faults: Collector) -> Iterator[
 def _lengths(fields: Fields, part: Part, node: Node, faults: Collector) -> Iterator[StockLength]:
     if isinstance(node, Scalar) and node.text.isascii() and node.text.isdigit():
         text = f"{{1 m: {clip(node.text)}}}" if part.kind == "cord" else f"[{clip(node.text)} m]"
-        fields.wrong(node, f"'{part.name}' in stock is said by length, such as {text}, not '{clip(node.text)}'")
+        fields.wrong(
+            node, f"'{part.name}' in stock is said by length, such as {text}, not '{clip(node.text)}'"
+        )
         return
     most = _MOST_COILS if part.kind == "cable" else _MOST
     if isinstance(node, Mapping):

@@ -172,7 +172,10 @@ class _Addressing:
             return ""
         if address not in network:
             self._notes.gap(
-                "address-outside-subnet", subject, f"{address} lies outside the subnet {network}; the host number alone would do", at
+                "address-outside-subnet",
+                subject,
+                f"{address} lies outside the subnet {network}; the host number alone would do",
+                at,
             )
             return ""
         # A /31 has neither of the two addresses (RFC 3021, section 2.1); elsewhere no host has them (RFC 1122, 3.2.1.3).
@@ -215,15 +218,15 @@ class _Addressing:
             return
         if not vlan_id:
             self._notes.gap(
-                "address-form", device_id, f"'{spec.name}' has a host number but is in no VLAN; write its 'vlan'", at
+                "address-form",
+                device_id,
+                f"'{spec.name}' has a host number but is in no VLAN; write its 'vlan'",
+                at,
             )
             return
         network = self._networks.get(vlan_id)
         if network is None:
-            if (
-                self.vlans[vlan_id].subnet == ""
-                and self._notes.provenance.written(vlan_id, "subnet") is None
-            ):
+            if self.vlans[vlan_id].subnet == "" and self._notes.provenance.written(vlan_id, "subnet") is None:
                 self._notes.gap(
                     "address-form",
                     device_id,
@@ -350,7 +353,11 @@ def _subnet_problem(text: str, at: Span | None) -> tuple[str, Span | None, str]:
         return f"'{clip(text)}' is no subnet; write one such as '{instead or '10.20.30.0/24'}'", at, instead
     if "/" not in text:
         instead = f"{text}/24" if _is_network(f"{text}/24") else ""
-        return f"'{clip(text)}' has no prefix length; write it such as '{instead or '10.20.30.0/24'}'", at, instead
+        return (
+            f"'{clip(text)}' has no prefix length; write it such as '{instead or '10.20.30.0/24'}'",
+            at,
+            instead,
+        )
     return f"'{clip(text)}' has host bits set; the subnet is {loose}", at, str(loose)
 
 
@@ -373,7 +380,11 @@ def _host_hint(text: str, network: Network) -> tuple[str, str]:
     if len(numbers) == 4 and all(each.isascii() and each.isdigit() and len(each) < 5 for each in numbers):
         plain = ".".join(str(int(each)) for each in numbers)
         if all(int(each) < 256 for each in numbers) and ip_address(plain) in network:
-            why = "without the prefix, which the VLAN's subnet has" if slash else "without zeros before a number"
+            why = (
+                "without the prefix, which the VLAN's subnet has"
+                if slash
+                else "without zeros before a number"
+            )
             return f"write '{plain}', {why}", plain
     return f"write a host number of {network} such as 53, or the whole address", ""
 

@@ -78,7 +78,9 @@ def _cabinet(spec: CabinetSpec, library: Library, places: Places, notes: Notes) 
     if part is None:
         return None
     if part.kind != "cabinet":
-        message = f"the part '{part.name}' is a {part.kind}, not a cabinet; `firstfix parts cabinet` lists those"
+        message = (
+            f"the part '{part.name}' is a {part.kind}, not a cabinet; `firstfix parts cabinet` lists those"
+        )
         notes.gap("part-kind", cabinet_id, message, at)
         return None
     return Cabinet(

@@ -145,7 +145,9 @@ def one_way(spec: LinkSpec) -> tuple[str, ...]:
 
 def _is_unplaced(devices: list[Device]) -> bool:
     """Whether nobody can say where a panel's or outlet's cords and installed runs are, since a room is not known."""
-    return any(not each.room for each in devices) and any(each.part.kind in TERMINATION_KINDS for each in devices)
+    return any(not each.room for each in devices) and any(
+        each.part.kind in TERMINATION_KINDS for each in devices
+    )
 
 
 def _kind(a: Device, b: Device) -> str:

@@ -53,7 +53,9 @@ def _devices(
         if part is None:
             continue
         if part.kind in _NO_DEVICES:
-            message = f"the part '{part.name}' is a {part.kind}, and no device; it is {_NO_DEVICES[part.kind]}"
+            message = (
+                f"the part '{part.name}' is a {part.kind}, and no device; it is {_NO_DEVICES[part.kind]}"
+            )
             notes.gap("part-kind", device_id, message, value_span(spec.written, "part"))
             notes.meant.add(spec.name)
             continue

@@ -62,7 +62,13 @@ def resolve_pieces(
         spec = chain.spec
         shown = " – ".join(hop.shown for hop in spec.hops)
         links[chain.id] = Link(
-            chain.id, shown, tuple(each.id for each in chain.devices), spec.lanes, spec.spare_for, spec.phase, spec.rate
+            chain.id,
+            shown,
+            tuple(each.id for each in chain.devices),
+            spec.lanes,
+            spec.spare_for,
+            spec.phase,
+            spec.rate,
         )
         along = maker.along(chain)
         if spec.length is not None and fixed_hop(chain.kinds) < 0:

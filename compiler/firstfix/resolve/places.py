@@ -133,13 +133,16 @@ def find_room(reference: str, subject: str, places: Places, notes: Notes, at: Sp
     return ""
 
 
-def _add_way(
-    way: WaySpec, usual_bundle: int | None, places: Places, library: Library, notes: Notes
-) -> None:
+def _add_way(way: WaySpec, usual_bundle: int | None, places: Places, library: Library, notes: Notes) -> None:
     way_id = ids.way(way.name)
     notes.wrote(way_id, way.written)
     # A way has no direction: written either way round it is the same build.
-    ends = tuple(sorted(find_room(each, way_id, places, notes, named_span(way.written, "between", each)) for each in way.between))
+    ends = tuple(
+        sorted(
+            find_room(each, way_id, places, notes, named_span(way.written, "between", each))
+            for each in way.between
+        )
+    )
     if len(ends) != 2 or "" in ends:
         notes.has_lost_way = True
         return

@@ -28,5 +28,10 @@ def settle_room(reference: str, subject: str, places: Places, notes: Notes, at: 
         return only
     is_device = subject.startswith("device:")
     if places.rooms and ids.path(subject) not in notes.in_doubt | notes.meant:
-        notes.gap("room-unsaid", subject, f"the plan does not say in which room '{ids.path(subject)}' is{_HOW[is_device]}", at)
+        notes.gap(
+            "room-unsaid",
+            subject,
+            f"the plan does not say in which room '{ids.path(subject)}' is{_HOW[is_device]}",
+            at,
+        )
     return ""

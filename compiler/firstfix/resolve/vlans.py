@@ -52,7 +52,9 @@ def _vlans(plan: Plan, notes: Notes) -> dict[str, Vlan]:
         notes.wrote(vlan_id, spec.written)
         for target in spec.reaches:
             if target not in known:
-                notes.unknown_name(vlan_id, target, "VLAN", known, named_span(spec.written, "reaches", target))
+                notes.unknown_name(
+                    vlan_id, target, "VLAN", known, named_span(spec.written, "reaches", target)
+                )
         reaches = tuple(sorted({target for target in spec.reaches if target in known}))
         found[vlan_id] = Vlan(vlan_id, spec.name, spec.vid, spec.subnet, "", ("", ""), reaches)
     return found
@@ -98,7 +100,8 @@ def _tagged(
     spec: DeviceSpec, device_id: str, vlans: dict[str, Vlan], devices: dict[str, Device], notes: Notes
 ) -> tuple[str, ...]:
     named = [
-        _vlan_id(name, device_id, vlans, notes, named_span(spec.written, "tagged", name)) for name in spec.tagged
+        _vlan_id(name, device_id, vlans, notes, named_span(spec.written, "tagged", name))
+        for name in spec.tagged
     ]
     if devices[device_id].part.routes is True:
         # A router has a foot in each VLAN that has a subnet; nobody else could be its gateway.

@@ -77,9 +77,7 @@ def _cures(build: Build, cabinet: Cabinet, before: float, back: SetBack) -> Iter
             f"the deepest thing there takes {millimetres(back.deepest)} of what is left"
         )
     if others := _others(build, cabinet, before, back):
-        yield Cure(
-            f"take {' or '.join(others)}, which has room before and behind its rails"
-        )
+        yield Cure(f"take {' or '.join(others)}, which has room before and behind its rails")
     yield Cure(
         "take cords with shorter or angled plugs, or that bear a smaller bend, and say so in a part of your own"
     )

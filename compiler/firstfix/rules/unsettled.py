@@ -60,7 +60,9 @@ def _fitted(build: Build) -> Iterable[str]:
 
 def _openings(build: Build) -> Iterable[str]:
     kinds = ("panel", "outlet")
-    return [each.id for each in build.devices.values() if each.part.kind in kinds and _has_openings(each.part)]
+    return [
+        each.id for each in build.devices.values() if each.part.kind in kinds and _has_openings(each.part)
+    ]
 
 
 def _has_openings(part: Part) -> bool:
@@ -93,7 +95,10 @@ def _gap_rule(
         gaps = [gap for gap in build.gaps if gap.rule == id]
         for gap in gaps:
             yield each.finding(
-                gap.why, gap.subject, gap.at or build.provenance.span(gap.subject), cures=_written_instead(gap)
+                gap.why,
+                gap.subject,
+                gap.at or build.provenance.span(gap.subject),
+                cures=_written_instead(gap),
             )
         open_ = {} if unknown is None else unknown(build)
         for subject, missing in open_.items():

@@ -119,7 +119,9 @@ def test_a_name_server_out_of_reach_is_not_to_be_keyed_in() -> None:
     """The VLAN of the cameras reaches nothing; the others reach "names"."""
     build = mill()
     addressed = {claim.device for claim in build.addresses if claim.vlan == "vlan:cameras"}
-    cameras = sorted(build.devices[each].name for each in addressed if build.devices[each].part.kind == "camera")
+    cameras = sorted(
+        build.devices[each].name for each in addressed if build.devices[each].part.kind == "camera"
+    )
     assert cameras
     for name in cameras:
         address = section(sheets(build)[name], "Address")
@@ -134,7 +136,9 @@ def test_what_reaches_the_servers_vlan_reaches_them() -> None:
     build = mill()
     cameras = build.vlans["vlan:cameras"]._replace(reaches=("services",))
     reached = replace(build, vlans={**build.vlans, "vlan:cameras": cameras})
-    name = next(each.device for each in build.addresses if each.vlan == "vlan:cameras" and "cam" in each.device)
+    name = next(
+        each.device for each in build.addresses if each.vlan == "vlan:cameras" and "cam" in each.device
+    )
     assert "Name server 1: 10.40.53.53" in sheets(reached)[name.partition(":")[2]]
 
 

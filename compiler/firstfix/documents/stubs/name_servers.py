@@ -62,7 +62,9 @@ def _is_reached(look: Lookup, device: Device, server: str, own: set[str]) -> boo
 
 
 def _leads_to(look: Lookup, vlan: str, server: str) -> bool:
-    homes = {claim.vlan for claim in look.claims.get(server, ())} or set(look.build.memberships.get(server, ()))
+    homes = {claim.vlan for claim in look.claims.get(server, ())} or set(
+        look.build.memberships.get(server, ())
+    )
     found = look.build.vlans.get(vlan)
     reaches = found.reaches if found is not None else ()
     return vlan in homes or "names" in reaches or any(f"vlan:{each}" in homes for each in reaches)
