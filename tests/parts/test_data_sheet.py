@@ -195,6 +195,7 @@ def test_words_of_a_data_sheet_that_stand_alone() -> None:
     """A rate where the kind has one jack; a height in millimetres, which no thing on rails has; the title is asked for."""
     part = read(entry("camera", "rate=100 Mb/s", "height=80 mm"))
     assert [(each.name, getattr(each.rate, "typical", None)) for each in part.jacks] == [("1", 100)]
+    assert part.size is not None
     assert isinstance(part.size.height, Fact)
     assert part.size.height.typical == 0.08
     with pytest.raises(SheetFault, match="goes with 'ports'"):

@@ -17,7 +17,8 @@ if TYPE_CHECKING:
 
 _PURPOSE = """\
 Says what changes from one plan to another: what is added, removed and changed, what there is to buy
-in packs and lengths as sold once all of the old shopping list is there, and what of it is left over. Layout and comments make no difference.
+in packs and lengths as sold once all of the old shopping list is there, and what of it is left over.
+Layout and comments make no difference.
 OLD and NEW are files, or files of a git revision, written REVISION:PATH as git writes them.
 Exit code 0: the same, 1: different, 2: one of them cannot be read."""
 
