@@ -2,9 +2,9 @@
 
 from firstfix.finding.kinds import Kind
 from firstfix.finding.model import (
-    Accepted,
     COMMON_PRACTICE,
     PLAN_LANGUAGE,
+    Accepted,
     Basis,
     Cure,
     Edit,

@@ -127,6 +127,7 @@ def feeds_nothing(build: Build) -> Iterator[Outcome]:
     Because: it is bought, mounted and earthed for nothing, or what it was meant for hangs on another.
     Compares: the things of the plan that are plugged into it: at least one.
     Skips: strips and UPSs that are there already (`owned: true`).
+    Cannot tell: one of which nobody can say where it stands.
     Remedy: say what it feeds (`power:` of the device), or leave it out.
     """
     used = {feed.source for feed in build.mains_feeds}
@@ -135,6 +136,10 @@ def feeds_nothing(build: Build) -> Iterator[Outcome]:
             continue
         if device.id in used:
             yield Fine(device.id)
+            continue
+        if not device.room:
+            at = build.provenance.span(device.id)
+            yield feeds_nothing.waits(device.id, at, "what is near it: the room it stands in is not known")
             continue
         what = "UPS" if device.part.kind == "ups" else "power strip"
         yield feeds_nothing.finding(

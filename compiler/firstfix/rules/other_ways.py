@@ -22,7 +22,6 @@ from firstfix.rules.warmth import warmth_of
 from firstfix.standards.cabling import cabling_limits, temperature_deratings
 from firstfix.units import metres
 
-
 # As in finding the routes themselves; this is only for a cure.
 _MOST_LOOKED_AT = 1_000_000
 

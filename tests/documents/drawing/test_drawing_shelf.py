@@ -11,7 +11,7 @@ from documents.drawing.sketch import fact
 from firstfix.build.model import Build
 from firstfix.documents.drawing import cabinet_elevation
 from firstfix.parts.facts import NOT_SAID, Figure
-from firstfix.parts.part import Size
+from firstfix.parts.forms import Size
 
 _NOTE = "On a shelf, what has no known size is drawn as large as there is room."
 
