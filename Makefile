@@ -16,13 +16,13 @@ demo: $(READY)  ## compile the example plan into out/
 	$(BIN)/firstfix build plans/honey-farm.yaml -o out
 
 test: $(READY)  ## all tests but the long ones
-	$(BIN)/python -m pytest -q
+	$(BIN)/python -m pytest -q -n 2
 
 check: $(READY)  ## format, lint, types and tests: what continuous integration runs
 	$(BIN)/ruff format --check compiler tests
 	$(BIN)/ruff check compiler tests
 	$(BIN)/mypy
-	$(BIN)/python -m pytest -q
+	$(BIN)/python -m pytest -q -n 2
 
 pages: $(READY)  ## the pages made from the house's own data: schemas/plan-reference.md, schemas/rules.md
 	$(BIN)/python tests/pages/write.py

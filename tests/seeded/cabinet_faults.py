@@ -57,7 +57,7 @@ def deeper_gear(page: Page) -> None:
 
 @fault("cabinet-front", level="warning")
 def plugs_that_touch_the_door(page: Page) -> None:
-    page.own_part(page.the("devices", "core"), "front-depth: 120 mm")
+    page.own_part(page.the("devices", "core"), "front-depth: 260 mm")
     page.stands("core")
 
 

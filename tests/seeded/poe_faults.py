@@ -86,4 +86,4 @@ def ups_overloaded(page: Page) -> None:
 @fault("circuit-load")
 def circuit_overloaded(page: Page) -> None:
     page.pick("circuits", "office-ring").touch()
-    page.own_part(page.device(r"part: end-device, room: (bar|gym)"), "draw: 4000 W")
+    page.own_part(page.device(r"part: (end-device|set), room: (bar|gym)"), "draw: 4000 W")
