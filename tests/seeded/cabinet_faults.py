@@ -163,6 +163,9 @@ def gear_that_bears_no_warmth(page: Page) -> None:
 
 @fault("cabinet-heat", level="cannot tell")
 def nobody_knows_how_warm_it_gets(page: Page) -> None:
+    # Behind a meshed door it stays cool enough in any room: then the missing fact cannot matter.
+    if page.having("cabinets", r"^ +cooling: meshed"):
+        raise NotHere
     room = page.pick("sites", r"^ +(study|office): .*ambient").unset("ambient")
     for head in page.having("cabinets", r"^  main:$"):
         head.touch()
