@@ -185,7 +185,8 @@ def _shedding(build: Build, cabinet: Cabinet, room: Spread) -> _Shedding | str:
     if not cooling:
         return f"how '{cabinet.name}' is cooled (`cooling:`)"
     outside = cabinet.part.outside
-    if outside is None or not all(isinstance(each, Fact) for each in outside):
+    # A size of nothing sheds nothing, which no cabinet does: it is as good as not said.
+    if outside is None or not all(isinstance(each, Fact) and each.low > 0 for each in outside):
         return f"the outer size of '{cabinet.name}' (`outside:` of its part)"
     faces = _faces(cabinet, outside)
     altitude = altitude_of(build, cabinet.room)

@@ -26,11 +26,15 @@ TOOL_PARTS: dict[str, tuple[str, ...]] = {
     "cutter": ("tool-wire-cutter",),
     "draw cord or rods": ("tool-rods",),
     "drill and bits": ("tool-drill",),
+    "eye protection": (),
+    "fibre cleaner": ("fibre-cleaner",),
+    "fibre splicer and cleaver": ("tool-splicer",),
     "hook-and-loop ties": (),
     "label printer or marker": ("tool-marker",),
     "ladder": ("tool-ladder",),
     "pen": (),
     "punch-down or crimping tool for the part": ("tool-jack",),
+    "red light for fibre": ("tool-fibre-light",),
     "saw or hole cutter": ("tool-hole-cutter",),
     "screwdrivers": ("tool-screwdrivers",),
     "sealant or fire stop as local codes ask": (),
@@ -44,12 +48,8 @@ TOOL_PARTS: dict[str, tuple[str, ...]] = {
 _Instead = dict[str, tuple[str, ...]]
 # Plugs are pressed on with another tool than modules.
 _FOR_PLUGS: _Instead = {"punch-down or crimping tool for the part": ("tool-plug",)}
-# Fibre is spliced to pigtails or comes with plugs, and light shows whether it passes.
-_FOR_SPLICES: _Instead = {
-    "punch-down or crimping tool for the part": ("tool-splicer", "fibre-cleaner"),
-    "cable tester with length measurement": ("tool-fibre-light", "fibre-cleaner"),
-}
-_FOR_FIBRE_PLUGS: _Instead = {**_FOR_SPLICES, "punch-down or crimping tool for the part": ("fibre-cleaner",)}
+# Fibre that comes with its plugs on is not spliced.
+_FOR_FIBRE_PLUGS: _Instead = {"fibre splicer and cleaver": ()}
 _PUT_ON = "plugs-put-on-"
 
 
@@ -104,6 +104,6 @@ class _Tools:
         taken = [self._items[each] for each in task.parts]
         form = self._library[piece.part].cable if piece is not None else None
         if form is not None and form.medium == "fibre":
-            return _FOR_FIBRE_PLUGS if any(name.startswith(_PUT_ON) for name in taken) else _FOR_SPLICES
+            return _FOR_FIBRE_PLUGS if any(name.startswith(_PUT_ON) for name in taken) else {}
         kinds = {self._library[name].kind for name in taken if name in self._library}
         return _FOR_PLUGS if "plug" in kinds else {}

@@ -23,6 +23,12 @@ TOOLS: dict[str, tuple[str, ...]] = {
     "record": ("pen",),
 }  # fmt: skip
 
+# What glass asks for instead, by the verb: pigtails are spliced on, and light shows whether they pass.
+FIBRE_TOOLS: dict[str, tuple[str, ...]] = {
+    "terminate": ("sheath stripper", "fibre splicer and cleaver", "fibre cleaner", "eye protection"),
+    "test": ("red light for fibre", "fibre cleaner", "pen"),
+}
+
 # Where a cable is laid into an open trench, nothing is drawn through.
 DRAWING_TOOLS = ("draw cord or rods",)
 

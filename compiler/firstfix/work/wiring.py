@@ -14,7 +14,7 @@ from firstfix.work.handling import HIGH_UP_KINDS
 from firstfix.work.model import Check, Precedence, Stage, Task, task_id
 from firstfix.work.preparing import DIRECT_BURIAL, way_cautions
 from firstfix.work.survey import Survey, end_name, piece_name
-from firstfix.work.tools import without_drawing
+from firstfix.work.tools import FIBRE_TOOLS, without_drawing
 
 
 def wiring_tasks(site: Survey) -> Iterator[Task]:
@@ -75,7 +75,7 @@ def _pull_cautions(site: Survey, piece: Piece) -> Iterator[str]:
 
 def _terminate(site: Survey, piece: Piece, end: str) -> Task:
     device = site.device_at(end)
-    return site.task(
+    task = site.task(
         "terminate",
         end,
         Stage.TERMINATE,
@@ -89,6 +89,11 @@ def _terminate(site: Survey, piece: Piece, end: str) -> Task:
             *_terminate_cautions(site, piece),
         ),
     )
+    return _with_tools_for(site, piece, task, "terminate")
+
+
+def _with_tools_for(site: Survey, piece: Piece, task: Task, verb: str) -> Task:
+    return replace(task, tools=FIBRE_TOOLS[verb]) if site.medium(piece) == "fibre" else task
 
 
 def _terminate_title(piece: Piece, end: str, device: Device) -> str:
@@ -115,7 +120,7 @@ def _terminate_cautions(site: Survey, piece: Piece) -> Iterator[str]:
 
 def _test(site: Survey, piece: Piece) -> Task:
     reason = "both ends must be terminated to be tested"
-    return site.task(
+    task = site.task(
         "test",
         piece.id,
         Stage.TEST,
@@ -130,6 +135,7 @@ def _test(site: Survey, piece: Piece) -> Task:
         ),
         records=(f"measured length of {piece_name(piece)}",),
     )
+    return _with_tools_for(site, piece, task, "test")
 
 
 def _test_checks(site: Survey, piece: Piece) -> Iterator[Check]:
