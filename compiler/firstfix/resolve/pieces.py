@@ -36,6 +36,9 @@ from firstfix.standards.cabinet import cabinet_dimensions
 _EXPOSURES = ("indoor", "outdoor", "buried")
 _SLOW_TWINAX = "direct-attach-sfp"
 
+# What nearly every piece joins; nothing else is asked of it.
+_BOTH_COPPER = ("rj45", "rj45")
+
 
 class Wiring(NamedTuple):
     links: dict[str, Link]
@@ -60,11 +63,11 @@ def resolve_pieces(
     joints: list[Joint] = []
     for chain in chains:
         spec = chain.spec
-        shown = " – ".join(hop.shown for hop in spec.hops)
+        shown = " – ".join([hop.shown for hop in spec.hops])
         links[chain.id] = Link(
             chain.id,
             shown,
-            tuple(each.id for each in chain.devices),
+            tuple([each.id for each in chain.devices]),
             spec.lanes,
             spec.spare_for,
             spec.phase,
@@ -256,6 +259,8 @@ class _PieceMaker:
 
     def _is_for_light(self, families: tuple[str, str]) -> bool:
         """A cage takes light, but for one that is to reach a copper jack and for which there is a copper module."""
+        if families == _BOTH_COPPER:
+            return False
         lit = [each for each in families if each in CAGE_FAMILIES or each in FIBRE_FAMILIES]
         return bool(lit) and not ("rj45" in families and copper_module(self._library, lit[0]))
 

@@ -59,8 +59,10 @@ def cable_exposure(build: Build) -> Iterator[Outcome]:
     fine = 0
     # Many pieces of one part lie in the same ways between the same rooms.
     known: dict[tuple[str, tuple[str, ...], str, str], _Lacking | Unknown | None] = {}
+    devices, jacks = build.devices, build.jacks
     for piece in build.pieces.values():
-        near, far = (build.devices[build.jacks[jack].device].room for jack in piece.ends)
+        near = devices[jacks[piece.ends[0]].device].room
+        far = devices[jacks[piece.ends[1]].device].room
         key = (piece.part, piece.route, near, far)
         if key not in known:
             known[key] = _judge(build, build.library[piece.part], _need(build, piece.route, (near, far)), piece.route)  # fmt: skip
