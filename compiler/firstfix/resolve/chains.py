@@ -57,7 +57,7 @@ def resolve_chains(plan: Plan, devices: dict[str, Device], kept: Kept, notes: No
             # A device whose own part is at fault has had its finding already.
             unsettled.update(device.id for device in found)
             continue
-        kinds = tuple(_kind(a, b) for a, b in pairwise(found))
+        kinds = tuple([_kind(a, b) for a, b in pairwise(found)])
         chains.append(Chain(link_id, spec, tuple(found), kinds, chosen))
     return Chains(tuple(chains), frozenset(unsettled))
 

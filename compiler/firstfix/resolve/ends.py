@@ -27,8 +27,13 @@ def resolve_ends(chains: tuple[Chain, ...], field: JackField, kept: Kept, notes:
         for stop in stops_of(chain):
             stops[stop.device.id].append(stop)
     ends: dict[EndKey, str] = {}
+    jacks_of_part: dict[str, _PartJacks] = {}
     for _, mine in sorted(stops.items()):
-        _DeviceEnds(mine, field, ends, kept, notes).settle()
+        part = mine[0].device.part
+        jacks = jacks_of_part.get(part.name)
+        if jacks is None:
+            jacks = jacks_of_part[part.name] = _part_jacks(part)
+        _DeviceEnds(mine, jacks, field, ends, kept, notes).settle()
     return ends
 
 
@@ -50,6 +55,22 @@ def without_ends(chains: tuple[Chain, ...], ends: dict[EndKey, str]) -> frozense
 _MOST_OTHERS = 97
 
 
+class _PartJacks(NamedTuple):
+    """A part's jacks by name, each with its place in their order, and which of them give and take PoE. The same for all of a part."""
+
+    places: dict[str, int]
+    giving: frozenset[str]
+    taking: frozenset[str]
+
+
+def _part_jacks(part: Part) -> _PartJacks:
+    return _PartJacks(
+        {spec.name: place for place, spec in enumerate(part.jacks)},
+        frozenset(part.gives_poe.jacks if part.gives_poe is not None else ()),
+        frozenset(part.takes_poe.jacks if part.takes_poe is not None else ()),
+    )
+
+
 class _Served(NamedTuple):
     """What became of a stop: its jack, or None, and whether that suits it fully or only does in need."""
 
@@ -62,7 +83,13 @@ class _DeviceEnds:
     """All stops at one device."""
 
     def __init__(
-        self, stops: list[Stop], field: JackField, ends: dict[EndKey, str], kept: Kept, notes: Notes
+        self,
+        stops: list[Stop],
+        jacks: _PartJacks,
+        field: JackField,
+        ends: dict[EndKey, str],
+        kept: Kept,
+        notes: Notes,
     ) -> None:
         self._stops = stops
         self._device = stops[0].device
@@ -75,9 +102,7 @@ class _DeviceEnds:
         self._prefix = jack_id(self._device, "")
         self._terminates = self._part.kind in TERMINATION_KINDS
         # By name, since a part's own tuples would be searched from the front for every jack of every stop.
-        self._places = {spec.name: place for place, spec in enumerate(self._part.jacks)}
-        self._giving = frozenset(self._part.gives_poe.jacks if self._part.gives_poe is not None else ())
-        self._taking = frozenset(self._part.takes_poe.jacks if self._part.takes_poe is not None else ())
+        self._places, self._giving, self._taking = jacks
 
     def settle(self) -> None:
         open_stops: list[Stop] = []
@@ -101,6 +126,8 @@ class _DeviceEnds:
         if asked is None:
             return None
         known = self._places
+        if len(asked) == 1 and stop.lane == 1 and asked[0] in known:
+            return asked[0]
         unknown = [name for name in asked if name not in known]
         if unknown:
             at = stop.chain.spec.hops[stop.place].node.span
