@@ -29,7 +29,7 @@ def phase_order(build: Build) -> Iterator[Outcome]:
     """
     if not build.phases:
         return
-    rank = ranks(build.phases)
+    rank_of = _ranked(build)
     reach: defaultdict[str, list[Channel]] = defaultdict(list)
     for channel in build.channels.values():
         for end in channel.ends:
@@ -40,20 +40,33 @@ def phase_order(build: Build) -> Iterator[Outcome]:
         device = build.devices[name]
         if device.part.bridges is True and name not in fed:
             continue
-        last = [_last(build, each, rank) for each in channels]
-        if all(rank.get(each.phase, 0) > rank.get(device.phase, 0) for each in last):
-            waiting[min(last, key=lambda each: rank.get(each.phase, 0)).id].append(device)
+        last = _all_later(build, channels, rank_of, rank_of.get(name, 0))
+        if last:
+            waiting[min(last, key=lambda each: rank_of.get(each, 0))].append(device)
     for blocker, devices in sorted(waiting.items()):
         yield _finding(build, blocker, devices)
     yield FineMany(len(reach) - sum(len(each) for each in waiting.values()))
 
 
-def _last(build: Build, channel: Channel, rank: Mapping[str, int]) -> Device | Way:
-    """The device or way on a channel that comes last."""
-    things: list[Device | Way] = [build.devices[build.jacks[end].device] for end in channel.ends]
-    things += [build.devices[each] for each in channel.through]
-    things += [build.ways[way] for piece in channel.pieces for way in build.pieces[piece].route]
-    return max(things, key=lambda each: rank.get(each.phase, 0))
+def _ranked(build: Build) -> Mapping[str, int]:
+    """Of devices and ways with a phase, which phase it is in their order; all else is there from the beginning."""
+    rank = ranks(build.phases)
+    things: tuple[Device | Way, ...] = (*build.devices.values(), *build.ways.values())
+    return {each.id: rank.get(each.phase, 0) for each in things if each.phase}
+
+
+def _all_later(build: Build, channels: list[Channel], rank_of: Mapping[str, int], own: int) -> list[str]:
+    """Of each channel the device or way that comes last, if that is later than `own` on all of them; else nothing."""
+    found: list[str] = []
+    for channel in channels:
+        things = [build.jacks[end].device for end in channel.ends]
+        things += channel.through
+        things += [way for piece in channel.pieces for way in build.pieces[piece].route]
+        last = max(things, key=lambda each: rank_of.get(each, 0))
+        if rank_of.get(last, 0) <= own:
+            return []
+        found.append(last)
+    return found
 
 
 def _finding(build: Build, blocker: str, devices: list[Device]) -> Outcome:
