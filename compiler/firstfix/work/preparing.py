@@ -135,7 +135,7 @@ def _hang(site: Survey, cabinet: Cabinet) -> Task:
         "hang",
         cabinet.id,
         Stage.CABINET,
-        f"Put up the cabinet {cabinet.name}, doors and side panels off",
+        _hang_title(cabinet),
         cabinet.room,
         phase=cabinet.phase,
         after=(
@@ -151,6 +151,13 @@ def _hang(site: Survey, cabinet: Cabinet) -> Task:
             *_rails(site, cabinet),
         ),
     )
+
+
+def _hang_title(cabinet: Cabinet) -> str:
+    form = cabinet.part.cabinet
+    if form is not None and form.front == "open":
+        return f"Put up the frame {cabinet.name}"
+    return f"Put up the cabinet {cabinet.name}, doors and side panels off"
 
 
 def _rails(site: Survey, cabinet: Cabinet) -> Iterator[Check]:
