@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from firstfix.build import ids
 from firstfix.build.cabling import RUN, Piece
 from firstfix.build.model import Build
 from firstfix.build.reasons import PLAN, WORKED_OUT, WRITTEN
@@ -110,7 +109,3 @@ def _to_buy(build: Build, piece: Piece) -> Iterator[Line]:
         yield Line(
             item.part, f"{amount}{sold}, {item.standing}", "", "" if item.part == piece.part else item.why
         )
-
-
-def shown_piece(piece: Piece) -> str:
-    return f"{ids.path(piece.id)}: {shown_jack(piece.ends[0])} to {shown_jack(piece.ends[1])}"

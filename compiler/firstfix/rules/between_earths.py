@@ -11,6 +11,7 @@ from firstfix.build.cabling import Channel, Piece
 from firstfix.build.model import Build
 from firstfix.finding.model import Basis, Cure, Label, Level, Measurement, Term
 from firstfix.parts.facts import Fact, Unknown
+from firstfix.parts.layers import parts_of_kind
 from firstfix.parts.part import Part
 from firstfix.rules.channel_facts import channel_facts
 from firstfix.rules.other_media import fibre_offer
@@ -116,7 +117,7 @@ def _cures(build: Build, channel: Channel, open_: list[str], turned: list[str]) 
 
 
 def _protectors(build: Build) -> Iterator[Part]:
-    return (part for part in build.library.values() if part.kind == "surge-protector")
+    return parts_of_kind(build.library, "surge-protector")
 
 
 @rule("copper-joins-earths", Level.WARNING, _EARTHS)

@@ -11,6 +11,7 @@ from firstfix.finding.model import COMMON_PRACTICE, Cure, Level, Measurement
 from firstfix.graphs.cabinet_space import PLUGLESS, SetBack, before_rails, set_back, under_the_door
 from firstfix.graphs.cabinet_view import mounted_in, shown, span_of
 from firstfix.parts.facts import Fact, Unknown
+from firstfix.parts.layers import parts_of_kind
 from firstfix.parts.part import Part
 from firstfix.physics.range import at_most
 from firstfix.rules.rule import Fine, FineMany, Outcome, rule
@@ -87,14 +88,9 @@ def _others(build: Build, cabinet: Cabinet, before: float, back: SetBack) -> tup
     """The cheapest cabinets of the library that are as high at least, hang or stand as it does, and have room before and behind."""
     own = cabinet.part
     found: list[tuple[float, str]] = []
-    for part in build.library.values():
+    for part in parts_of_kind(build.library, "cabinet"):
         form = part.cabinet
-        if (
-            part.kind != "cabinet"
-            or form is None
-            or part.units < own.units
-            or part.rail_width != own.rail_width
-        ):
+        if form is None or part.units < own.units or part.rail_width != own.rail_width:
             continue
         if own.cabinet is not None and form.mounting != own.cabinet.mounting:
             continue

@@ -133,12 +133,6 @@ def _stands(build: Build, cabinet: Cabinet) -> Outcome:
     return _judge(build, cabinet, things, own, outside.height, min(sides))
 
 
-def _centre_in_words(masses: tuple[tuple[float, float], ...]) -> str:
-    """Each weight at its height above the floor, to be redone by hand."""
-    moments = " + ".join(f"{number(mass)} kg x {number(height * 1000)} mm" for mass, height in masses)
-    return f"({moments}) / {number(sum(mass for mass, _ in masses))} kg, the cabinet itself first"
-
-
 def _judge(
     build: Build, cabinet: Cabinet, things: list[Load], own: Fact, height: Fact, base: Fact
 ) -> Outcome:

@@ -11,6 +11,7 @@ from firstfix.build.hardware import Device
 from firstfix.build.model import Build
 from firstfix.finding.model import Basis, Cure, Label, Level, Measurement, Term
 from firstfix.parts.facts import NOT_SAID, Fact, Figure, Unknown
+from firstfix.parts.layers import parts_of_kind
 from firstfix.parts.part import Part
 from firstfix.physics.range import at_most
 from firstfix.rules.prices import Wanted, cheapest, cost
@@ -227,7 +228,7 @@ def _placed(build: Build, subject: str, name: str, part: Part, room: str) -> Out
 
 
 def _for_outdoors(build: Build, kind: str) -> Iterator[Part]:
-    return (part for part in build.library.values() if part.kind == kind and part.exposure.place == "outdoor")
+    return (part for part in parts_of_kind(build.library, kind) if part.exposure.place == "outdoor")
 
 
 RULES: tuple[Rule, ...] = (cable_exposure, device_exposure)

@@ -9,6 +9,7 @@ from firstfix.build.cabling import RUN, Length, Piece
 from firstfix.build.model import Build
 from firstfix.finding.model import Cure
 from firstfix.parts.facts import Fact
+from firstfix.parts.layers import parts_of_kind
 from firstfix.parts.part import CableForm, Part
 from firstfix.rules.channel_lengths import Pieces, laid
 from firstfix.rules.prices import Wanted, cheapest, cost, listed
@@ -95,9 +96,9 @@ def _alike(
     build: Build, kind: str, rating: str, length: float, least: int, thinnest: float
 ) -> Iterator[Part]:
     """Copper of a kind and rating, sold at least as long, of a rank or better, of a known gauge no thinner than this."""
-    for part in build.library.values():
+    for part in parts_of_kind(build.library, kind):
         form = part.cable
-        if form is None or part.kind != kind or (form.medium, form.conductor) != ("copper", "copper"):
+        if form is None or (form.medium, form.conductor) != ("copper", "copper"):
             continue
         thick = isinstance(form.gauge_awg, Fact) and form.gauge_awg.high <= thinnest
         sold = not length or any(each >= length for each in form.lengths)

@@ -11,6 +11,7 @@ from firstfix.build.model import Build
 from firstfix.build.once import once_per_build
 from firstfix.finding.model import Cure
 from firstfix.parts.facts import Fact
+from firstfix.parts.layers import parts_of_kind
 from firstfix.parts.part import CAGE_FAMILIES, Part
 from firstfix.physics.range import at_most
 from firstfix.rules.channel_facts import powered_channels
@@ -113,9 +114,9 @@ def _exposure(pieces: Pieces) -> int:
 
 
 def _fibres(build: Build, grade: str, need: int) -> Iterator[Part]:
-    for part in build.library.values():
+    for part in parts_of_kind(build.library, "cable"):
         form = part.cable
-        if part.kind != "cable" or form is None or (form.medium, form.category) != ("fibre", grade):
+        if form is None or (form.medium, form.category) != ("fibre", grade):
             continue
         if form.rating in _EXPOSURES[need:]:
             yield part
@@ -152,15 +153,15 @@ def _reaches(rate_mbps: float, grade: str, length: float) -> bool:
 
 
 def _modules(build: Build, cage: str, grade: str, wanted: float) -> Iterator[Part]:
-    for part in build.library.values():
+    for part in parts_of_kind(build.library, "transceiver"):
         fast = any(isinstance(spec.rate, Fact) and spec.rate.low >= wanted for spec in part.jacks)
-        if part.kind == "transceiver" and (part.fits, part.category) == (cage, grade) and fast:
+        if (part.fits, part.category) == (cage, grade) and fast:
             yield part
 
 
 def _caged(build: Build, wanted: float, family: str) -> Iterator[Part]:
     """Switches with a copper jack and a cage of this family, both at the rate."""
-    for part in build.library.values():
+    for part in parts_of_kind(build.library, "switch"):
         fast = {spec.family for spec in part.jacks if isinstance(spec.rate, Fact) and spec.rate.low >= wanted}
-        if part.kind == "switch" and {"rj45", family} <= fast:
+        if {"rj45", family} <= fast:
             yield part

@@ -11,6 +11,7 @@ from firstfix.build.model import Build
 from firstfix.build.power import PowerRun
 from firstfix.finding.model import Basis, Cure, Label, Level, Measurement, Term
 from firstfix.parts.facts import Fact, Figure, Unknown, exactly
+from firstfix.parts.layers import parts_of_kind
 from firstfix.physics.poe import Delivery, Infeasible, delivery_to_device
 from firstfix.physics.range import at_least, at_most
 from firstfix.rules.power_path import device_of, granted_row, name_of, rests_on
@@ -187,8 +188,8 @@ def _class_cures(build: Build, device: Device, asked: PoeClass) -> tuple[Cure, .
     wanted = f"class {asked.number} ({watts(asked.pse_power_w)} at the source)"
     found = sorted(
         part.name
-        for part in build.library.values()
-        if part.kind == "injector" and part.gives_poe is not None and isinstance(part.gives_poe.poe_class, Fact)
+        for part in parts_of_kind(build.library, "injector")
+        if part.gives_poe is not None and isinstance(part.gives_poe.poe_class, Fact)
         and part.gives_poe.poe_class.low >= asked.number
     )  # fmt: skip
     cures = [Cure(f"feed '{device.name}' from a jack that gives {wanted}")]
