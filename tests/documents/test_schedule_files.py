@@ -14,7 +14,7 @@ from documents.hostile_texts import HOSTILE
 from documents.report_reading import Page
 from finding import sample as finding_sample
 from firstfix.build.model import Build
-from firstfix.documents.drawing.palette import SMALLEST_SIZE
+from firstfix.documents.drawing.kit.palette import SMALLEST_SIZE
 from firstfix.documents.report.made import make
 from firstfix.documents.schedule.files import schedule_files
 from firstfix.finding.model import Report, report

@@ -14,7 +14,7 @@ from firstfix.finding.fit import cut
 
 if TYPE_CHECKING:
     from firstfix.build.model import Build
-    from firstfix.documents.drawing.kit import Drawing
+    from firstfix.documents.drawing.kit.svg import Drawing
 
 _PURPOSE = """\
 Makes one drawing of a plan: the network, or the front of a cabinet. It prints an SVG, or writes the
@@ -64,8 +64,8 @@ def _format(output: str | None, asked: str | None) -> str:
 
 def _drawing(build: "Build", sheet: str) -> "Drawing":
     from firstfix.build import ids
-    from firstfix.documents.drawing.elevation import cabinet_elevation
-    from firstfix.documents.drawing.network import network_drawing
+    from firstfix.documents.drawing.cabinet.elevation import cabinet_elevation
+    from firstfix.documents.drawing.network.drawings import network_drawing
 
     if sheet == _NETWORK:
         return network_drawing(build)
@@ -78,7 +78,7 @@ def _drawing(build: "Build", sheet: str) -> "Drawing":
 def _content(drawing: "Drawing", form: str) -> bytes:
     if form == "svg":
         return drawing.svg.encode()
-    from firstfix.documents.drawing.raster import png
+    from firstfix.documents.drawing.kit.raster import png
 
     return png(drawing.svg)
 

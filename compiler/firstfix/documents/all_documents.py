@@ -6,7 +6,7 @@ from firstfix import __version__
 from firstfix.build.model import Build
 from firstfix.documents.build_json import build_json
 from firstfix.documents.costs import costs_markdown
-from firstfix.documents.drawing.raster import png
+from firstfix.documents.drawing.kit.raster import png
 from firstfix.documents.install_checklist import install_checklist_markdown
 from firstfix.documents.order_workbook import order_sheet_xlsx
 from firstfix.documents.orders import order_files

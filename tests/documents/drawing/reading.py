@@ -3,7 +3,7 @@
 from typing import NamedTuple
 from xml.etree import ElementTree as ET
 
-from firstfix.documents.drawing import font
+from firstfix.documents.drawing.kit import font
 
 SVG = "{http://www.w3.org/2000/svg}"
 

@@ -7,9 +7,10 @@ from documents.drawing.sample_build import farm, school
 from documents.drawing.sketch import Sketch
 from documents.drawing.test_drawing_network import HOSTILE
 from firstfix.build.model import Build
-from firstfix.documents.drawing import cabinet_elevation, palette
-from firstfix.documents.drawing.faces import Scale
-from firstfix.documents.drawing.front import front_size
+from firstfix.documents.drawing import cabinet_elevation
+from firstfix.documents.drawing.cabinet.faces import Scale
+from firstfix.documents.drawing.cabinet.front import front_size
+from firstfix.documents.drawing.kit import palette
 
 CASES = [("farm", farm(), "cabinet:main"), ("school", school(), "cabinet:tall")]
 DRAWN = [pytest.param(build, cabinet, id=name) for name, build, cabinet in CASES]

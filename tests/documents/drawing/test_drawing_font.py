@@ -3,7 +3,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from documents.drawing.reading import parse
-from firstfix.documents.drawing import font, kit
+from firstfix.documents.drawing.kit import font, svg
 
 
 def test_width_is_the_sum_of_the_advances_in_the_font_file() -> None:
@@ -67,7 +67,7 @@ def test_lines_are_broken_at_spaces_and_the_last_one_is_clipped() -> None:
 @given(st.text(st.characters(codec=None), max_size=80), st.floats(0, 200))
 @settings(derandomize=True, deadline=None)
 def test_any_text_is_one_harmless_line_that_fits(text: str, room: float) -> None:
-    drawn = kit.text(0, 10, text, 8, room=room)
+    drawn = svg.text(0, 10, text, 8, room=room)
     if not drawn:
         return
     element = parse(drawn)

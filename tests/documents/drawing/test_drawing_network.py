@@ -9,7 +9,8 @@ from documents.drawing.reading import everything_said, ids, overlapping, parse, 
 from documents.drawing.sample_build import estate, farm, school
 from documents.drawing.sketch import CAMERA, SMALL_COMPUTER, Sketch, switch
 from firstfix.build.model import Build
-from firstfix.documents.drawing import Drawing, network_drawing, network_drawings, palette
+from firstfix.documents.drawing import Drawing, network_drawing, network_drawings
+from firstfix.documents.drawing.kit import palette
 from firstfix.parts.part import Part
 from firstfix.pipeline import compile_plan
 

@@ -3,8 +3,9 @@ import pytest
 from documents.drawing.reading import texts
 from documents.drawing.sample_build import estate, farm, school
 from firstfix.build.model import Build
-from firstfix.documents.drawing import cabinet_elevation, network_drawings, palette
-from firstfix.documents.drawing.key import MEANINGS
+from firstfix.documents.drawing import cabinet_elevation, network_drawings
+from firstfix.documents.drawing.kit import palette
+from firstfix.documents.drawing.kit.key import MEANINGS
 
 
 def luminance(colour: str) -> float:

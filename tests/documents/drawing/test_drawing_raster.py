@@ -5,7 +5,8 @@ import sys
 import pytest
 
 from documents.drawing.sample_build import farm
-from firstfix.documents.drawing import font, kit, network_drawing, png
+from firstfix.documents.drawing import network_drawing, png
+from firstfix.documents.drawing.kit import font, svg
 
 
 def test_png_has_the_drawings_size_times_the_scale() -> None:
@@ -24,10 +25,10 @@ def test_the_same_bytes_twice() -> None:
 
 def test_text_is_drawn_with_the_shipped_font_alone() -> None:
     def drawn(family: str) -> bytes:
-        body = kit.text(2, 14, "honey", 12)
-        return png(kit.document("t-", "t", "d", 60, 20, body).replace(font.FAMILY, family))
+        body = svg.text(2, 14, "honey", 12)
+        return png(svg.document("t-", "t", "d", 60, 20, body).replace(font.FAMILY, family))
 
-    blank = png(kit.document("t-", "t", "d", 60, 20))
+    blank = png(svg.document("t-", "t", "d", 60, 20))
     assert drawn(font.FAMILY) == drawn("DejaVu Serif") != blank
 
 

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from firstfix.documents.drawing.kit import Drawing
+from firstfix.documents.drawing.kit.svg import Drawing
 from firstfix.documents.report.made import Made
 
 # HTML knows inline SVG by its tag; without the name of the name space the page names no address at all.

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 
 from firstfix.build import ids
 from firstfix.build.model import Build
-from firstfix.documents.drawing.elevation import cabinet_elevation
-from firstfix.documents.drawing.kit import Drawing
-from firstfix.documents.drawing.network import network_drawings
+from firstfix.documents.drawing.cabinet.elevation import cabinet_elevation
+from firstfix.documents.drawing.kit.svg import Drawing
+from firstfix.documents.drawing.network.drawings import network_drawings
 from firstfix.documents.stubs.lookup import Lookup, lookup
 from firstfix.documents.stubs.text import folder_name
 from firstfix.finding.model import Report

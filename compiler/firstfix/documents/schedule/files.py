@@ -2,8 +2,8 @@
 
 from collections.abc import Mapping
 
-from firstfix.documents.drawing.bars import bar_charts
-from firstfix.documents.drawing.raster import png
+from firstfix.documents.drawing.kit.raster import png
+from firstfix.documents.drawing.work_chart import bar_charts
 from firstfix.documents.report.made import Made
 from firstfix.documents.schedule.by_day import numbers_of
 from firstfix.documents.schedule.calendar import calendar

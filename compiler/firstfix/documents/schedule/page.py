@@ -6,7 +6,7 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from firstfix.build.model import Build
-from firstfix.documents.drawing.kit import Drawing
+from firstfix.documents.drawing.kit.svg import Drawing
 from firstfix.documents.install_checklist import checklist_sections, tools, totals
 from firstfix.documents.schedule.by_day import days_of_work
 from firstfix.documents.schedule.words import (

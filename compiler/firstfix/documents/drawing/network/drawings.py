@@ -5,23 +5,23 @@ from itertools import groupby
 from typing import NamedTuple
 
 from firstfix.build.model import Build
-from firstfix.documents.drawing import palette
-from firstfix.documents.drawing.dot import dot_source
-from firstfix.documents.drawing.entries import in_words
-from firstfix.documents.drawing.kit import Drawing
-from firstfix.documents.drawing.overview import (
+from firstfix.documents.drawing.kit import palette
+from firstfix.documents.drawing.kit.page import HEAD, fits_a4, page
+from firstfix.documents.drawing.kit.picture import Picture
+from firstfix.documents.drawing.kit.svg import Drawing
+from firstfix.documents.drawing.network.dot import dot_source
+from firstfix.documents.drawing.network.entries import in_words
+from firstfix.documents.drawing.network.overview import (
     fits_overview,
     overview_diagram,
     overview_in_words,
     site_diagram,
 )
-from firstfix.documents.drawing.page import HEAD, fits_a4, page
-from firstfix.documents.drawing.picture import Picture
-from firstfix.documents.drawing.rest import remarks, rest_pictures
-from firstfix.documents.drawing.sheet import hub_diagram
-from firstfix.documents.drawing.split import sheets
+from firstfix.documents.drawing.network.rest import remarks, rest_pictures
+from firstfix.documents.drawing.network.sheet import hub_diagram
+from firstfix.documents.drawing.network.split import sheets
+from firstfix.documents.drawing.network.wiring import Wiring, device_name, wiring
 from firstfix.documents.drawing.where import building_label, building_of, site_name, site_of
-from firstfix.documents.drawing.wiring import Wiring, device_name, wiring
 
 _REST_HEIGHT = palette.A4_SHORT - HEAD - 3 * palette.MARGIN
 _REST_WIDTH = palette.A4_INNER

@@ -1,6 +1,6 @@
 """SVG to PNG, with the shipped font and nothing of the machine's own."""
 
-from firstfix.documents.drawing import font
+from firstfix.documents.drawing.kit import font
 
 LARGEST_SCALE = 10.0
 _DOTS_PER_INCH = 72.0

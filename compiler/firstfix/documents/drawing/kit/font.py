@@ -8,7 +8,7 @@ from functools import cache, lru_cache
 from pathlib import Path
 
 FAMILY = "Firstfix Sans"
-_FOLDER = Path(__file__).parent.parent / "font"
+_FOLDER = Path(__file__).parents[2] / "font"
 REGULAR = _FOLDER / "FirstfixSans-Regular.ttf"
 BOLD = _FOLDER / "FirstfixSans-Bold.ttf"
 

@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from firstfix.documents.drawing.palette import Stroke
+from firstfix.documents.drawing.kit.palette import Stroke
 
 
 class Picture(NamedTuple):

@@ -2,10 +2,10 @@
 
 from typing import NamedTuple
 
-from firstfix.documents.drawing import font, kit, palette
-from firstfix.documents.drawing.palette import PAPER, QUIET, SMALL_SIZE, TEXT_SIZE
-from firstfix.documents.drawing.squares import arrange, draw_rows
-from firstfix.documents.drawing.standing import Face
+from firstfix.documents.drawing.cabinet.standing import Face
+from firstfix.documents.drawing.kit import font, palette, svg
+from firstfix.documents.drawing.kit.palette import PAPER, QUIET, SMALL_SIZE, TEXT_SIZE
+from firstfix.documents.drawing.kit.squares import arrange, draw_rows
 
 _PAD = 4.0
 _POINTS_PER_MM = 72 / 25.4
@@ -23,7 +23,7 @@ class Scale(NamedTuple):
 
     @property
     def words(self) -> str:
-        return f"1 : {kit.number(self.denominator)}"
+        return f"1 : {svg.number(self.denominator)}"
 
 
 class Area(NamedTuple):
@@ -73,7 +73,7 @@ def _tall_face(face: Face, area: Area, left: float, room: float, mark: str) -> s
     shown = face._replace(title="") if is_stacked else face
     parts = [_words(shown, mark, left, top + 8, room)]
     if is_stacked:
-        parts.append(kit.text(left, top + 18, face.title, SMALL_SIZE, colour=QUIET, room=room))
+        parts.append(svg.text(left, top + 18, face.title, SMALL_SIZE, colour=QUIET, room=room))
     if rows:
         parts.append(draw_rows(rows, left, top + head + 2))
     return "".join(parts)
@@ -89,7 +89,7 @@ def _words(face: Face, mark: str, left: float, base: float, room: float) -> str:
     title = font.clip(face.title, title_room, SMALL_SIZE) if title_room > 24 else ""
     colour = palette.ALARM if mark == "clash" else QUIET
     return (
-        kit.text(left, base, name, TEXT_SIZE, is_bold=True)
-        + kit.text(after, base, title, SMALL_SIZE, colour=QUIET)
-        + kit.text(left + room, base, marked, SMALL_SIZE, colour=colour, anchor="end")
+        svg.text(left, base, name, TEXT_SIZE, is_bold=True)
+        + svg.text(after, base, title, SMALL_SIZE, colour=QUIET)
+        + svg.text(left + room, base, marked, SMALL_SIZE, colour=colour, anchor="end")
     )

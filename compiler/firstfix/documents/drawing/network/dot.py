@@ -3,9 +3,9 @@
 from collections import defaultdict
 from collections.abc import Iterable
 
-from firstfix.documents.drawing import font, kit
+from firstfix.documents.drawing.kit import font, svg
+from firstfix.documents.drawing.network.wiring import Wire, Wiring, device_of
 from firstfix.documents.drawing.where import building_label, building_of
-from firstfix.documents.drawing.wiring import Wire, Wiring, device_of
 
 _NEWLINE = r"\n"
 
@@ -21,7 +21,7 @@ def dot_source(wiring: Wiring) -> str:
     for device in build.devices:
         if device not in passive:
             groups[building_of(build, device)].append(device)
-    names = kit.distinct_names({device: device.partition(":")[2] for device in build.devices})
+    names = svg.distinct_names({device: device.partition(":")[2] for device in build.devices})
     for number, building in enumerate(sorted(groups)):
         with graph.subgraph(
             name=f"cluster_{number}", graph_attr={"label": _label([building_label(build, building)])}

@@ -5,9 +5,9 @@ from collections.abc import Mapping
 from firstfix.build import ids
 from firstfix.build.hardware import Device
 from firstfix.build.model import Build
-from firstfix.documents.drawing.palette import BETWEEN, wire_stroke
-from firstfix.documents.drawing.tables import Entry, Table, make_table
-from firstfix.documents.drawing.wiring import Hub, Row, Wire, Wiring, jack_name, shown_jack
+from firstfix.documents.drawing.kit.palette import BETWEEN, wire_stroke
+from firstfix.documents.drawing.network.tables import Entry, Table, make_table
+from firstfix.documents.drawing.network.wiring import Hub, Row, Wire, Wiring, jack_name, shown_jack
 
 # Of a column's rows: what a sheet of A4 leaves beside title, band, building and key.
 TALLEST = 384.0

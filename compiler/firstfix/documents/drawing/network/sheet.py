@@ -4,14 +4,14 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
-from firstfix.documents.drawing import palette
-from firstfix.documents.drawing.diagram import Diagram, Line, Spot, make_diagram
-from firstfix.documents.drawing.entries import tables
-from firstfix.documents.drawing.labels import NARROW_LABEL, WIDE_LABEL, Label, trunk_label
-from firstfix.documents.drawing.palette import wire_stroke
-from firstfix.documents.drawing.tables import Table
+from firstfix.documents.drawing.kit import palette
+from firstfix.documents.drawing.kit.palette import wire_stroke
+from firstfix.documents.drawing.network.diagram import Diagram, Line, Spot, make_diagram
+from firstfix.documents.drawing.network.entries import tables
+from firstfix.documents.drawing.network.labels import NARROW_LABEL, WIDE_LABEL, Label, trunk_label
+from firstfix.documents.drawing.network.tables import Table
+from firstfix.documents.drawing.network.wiring import Wire, Wiring
 from firstfix.documents.drawing.where import building_label, building_of
-from firstfix.documents.drawing.wiring import Wire, Wiring
 
 
 class _Column(NamedTuple):

@@ -1,12 +1,12 @@
 """The front of a cabinet to scale: rails with their holes, unit numbers, and what stands in it."""
 
 from firstfix.build.hardware import Cabinet
-from firstfix.documents.drawing import font, kit, palette
-from firstfix.documents.drawing.faces import Area, Scale, draw_face, hint, tint
-from firstfix.documents.drawing.palette import HAIR, INK, PAPER, QUIET, SMALL_SIZE, TEXT_SIZE, Stroke
-from firstfix.documents.drawing.picture import Picture
-from firstfix.documents.drawing.shelf import draw_shelf
-from firstfix.documents.drawing.standing import Face, Standing
+from firstfix.documents.drawing.cabinet.faces import Area, Scale, draw_face, hint, tint
+from firstfix.documents.drawing.cabinet.shelf import draw_shelf
+from firstfix.documents.drawing.cabinet.standing import Face, Standing
+from firstfix.documents.drawing.kit import font, palette, svg
+from firstfix.documents.drawing.kit.palette import HAIR, INK, PAPER, QUIET, SMALL_SIZE, TEXT_SIZE, Stroke
+from firstfix.documents.drawing.kit.picture import Picture
 from firstfix.standards.cabinet import cabinet_dimensions
 
 NUMBERS = 20.0
@@ -34,7 +34,7 @@ def front_picture(cabinet: Cabinet, stands: tuple[Standing, ...], scale: Scale, 
     opening = Area(NUMBERS + _FRAME, _FRAME, scale.points(panel_width(cabinet)), unit * cabinet.units)
     parts = [
         _hatch(pattern),
-        kit.rect(NUMBERS, 0, width - 2 * NUMBERS, height, fill=PAPER, stroke=INK, weight=1.4),
+        svg.rect(NUMBERS, 0, width - 2 * NUMBERS, height, fill=PAPER, stroke=INK, weight=1.4),
         _rails(cabinet, opening, scale),
         _numbers(cabinet, opening, unit),
     ]
@@ -59,10 +59,10 @@ def _flange(cabinet: Cabinet, scale: Scale) -> float:
 
 
 def _hatch(pattern: str) -> str:
-    strip = kit.path("M-1 7L7 -1M-1 13L13 -1M5 13L13 5", Stroke(palette.KEPT, 0.5))
-    return kit.element(
+    strip = svg.path("M-1 7L7 -1M-1 13L13 -1M5 13L13 5", Stroke(palette.KEPT, 0.5))
+    return svg.element(
         "defs",
-        kit.element("pattern", strip, id=pattern, width=6, height=6, patternUnits="userSpaceOnUse"),
+        svg.element("pattern", strip, id=pattern, width=6, height=6, patternUnits="userSpaceOnUse"),
     )
 
 
@@ -73,12 +73,12 @@ def _rails(cabinet: Cabinet, opening: Area, scale: Scale) -> str:
     parts = []
     for x in (opening.x, opening.x + opening.width - flange):
         parts.append(
-            kit.rect(
+            svg.rect(
                 x, opening.y, flange, opening.height, fill=palette.FIELD, stroke=HAIR, weight=palette.HAIRLINE
             )
         )
     parts += [
-        kit.hair(opening.x, opening.y + row * unit, opening.x + opening.width, opening.y + row * unit)
+        svg.hair(opening.x, opening.y + row * unit, opening.x + opening.width, opening.y + row * unit)
         for row in range(1, cabinet.units)
     ]
     centres = dimensions.half_hole_centres if cabinet.part.rail_width == "half" else dimensions.hole_centres
@@ -86,13 +86,13 @@ def _rails(cabinet: Cabinet, opening: Area, scale: Scale) -> str:
     first, pitch = scale.points(dimensions.first_hole.value), scale.points(dimensions.hole_pitch.value)
     side = min(2.4, scale.points(dimensions.square_hole.value))
     holes = "".join(
-        f"M{kit.number(x - side / 2)} {kit.number(opening.y + row * unit + first + hole * pitch - side / 2)}"
-        f"h{kit.number(side)}v{kit.number(side)}h-{kit.number(side)}z"
+        f"M{svg.number(x - side / 2)} {svg.number(opening.y + row * unit + first + hole * pitch - side / 2)}"
+        f"h{svg.number(side)}v{svg.number(side)}h-{svg.number(side)}z"
         for x in (opening.x + inset, opening.x + opening.width - inset)
         for row in range(cabinet.units)
         for hole in range(round(dimensions.holes_per_unit.value))
     )
-    return "".join(parts) + (kit.path(holes, Stroke(HAIR, 0.4)) if holes else "")
+    return "".join(parts) + (svg.path(holes, Stroke(HAIR, 0.4)) if holes else "")
 
 
 def _numbers(cabinet: Cabinet, opening: Area, unit: float) -> str:
@@ -100,10 +100,10 @@ def _numbers(cabinet: Cabinet, opening: Area, unit: float) -> str:
     for number in range(1, cabinet.units + 1):
         base = opening.y + opening.height - (number - 0.5) * unit + SMALL_SIZE * 0.36
         parts.append(
-            kit.text(opening.x - _FRAME - 4, base, str(number), SMALL_SIZE, colour=QUIET, anchor="end")
+            svg.text(opening.x - _FRAME - 4, base, str(number), SMALL_SIZE, colour=QUIET, anchor="end")
         )
         parts.append(
-            kit.text(opening.x + opening.width + _FRAME + 4, base, str(number), SMALL_SIZE, colour=QUIET)
+            svg.text(opening.x + opening.width + _FRAME + 4, base, str(number), SMALL_SIZE, colour=QUIET)
         )
     return "".join(parts)
 
@@ -133,7 +133,7 @@ def _stand(stand: Standing, area: Area, unit: float, flange: float, pattern: str
     ):
         return draw_shelf(stand, stand.face, area, unit, inset, scale)
     plate = _plate(area, tint(stand.face), stand.mark)
-    return kit.group(hint(stand.face, stand.mark), plate, draw_face(stand.face, area, inset, stand.mark))
+    return svg.group(hint(stand.face, stand.mark), plate, draw_face(stand.face, area, inset, stand.mark))
 
 
 def _plate(area: Area, tint: str, mark: str) -> str:
@@ -142,7 +142,7 @@ def _plate(area: Area, tint: str, mark: str) -> str:
         colour, weight, dash = palette.ALARM, 2.0, palette.ALARM_DASH
     elif mark in ("rear", "behind"):
         dash = palette.ALARM_DASH
-    return kit.rect(
+    return svg.rect(
         area.x, area.y, area.width, area.height, fill=tint, stroke=colour, weight=weight, dash=dash
     )
 
@@ -153,10 +153,10 @@ def _kept_free(stand: Standing, area: Area, pattern: str) -> str:
     wide = font.width(words, TEXT_SIZE) + 8
     middle, centre = area.y + area.height / 2, area.x + area.width / 2
     parts = [
-        kit.rect(
+        svg.rect(
             area.x, area.y, area.width, area.height, fill=f"url(#{pattern})", stroke=palette.KEPT, weight=0.8
         ),
-        kit.rect(centre - wide / 2, middle - 5.4, wide, 10.8, fill=PAPER),
-        kit.text(centre, middle + TEXT_SIZE * 0.36, words, TEXT_SIZE, colour=palette.KEPT, anchor="middle"),
+        svg.rect(centre - wide / 2, middle - 5.4, wide, 10.8, fill=PAPER),
+        svg.text(centre, middle + TEXT_SIZE * 0.36, words, TEXT_SIZE, colour=palette.KEPT, anchor="middle"),
     ]
-    return kit.group(what, *parts)
+    return svg.group(what, *parts)

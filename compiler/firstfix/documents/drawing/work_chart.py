@@ -8,11 +8,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from firstfix.build.model import Build
-from firstfix.documents.drawing import font, kit, palette
-from firstfix.documents.drawing.key import strip
-from firstfix.documents.drawing.kit import Drawing
-from firstfix.documents.drawing.page import HEAD, page
-from firstfix.documents.drawing.palette import (
+from firstfix.documents.drawing.kit import font, palette, svg
+from firstfix.documents.drawing.kit.key import strip
+from firstfix.documents.drawing.kit.page import HEAD, page
+from firstfix.documents.drawing.kit.palette import (
     ALARM,
     BAND,
     COPPER,
@@ -22,7 +21,8 @@ from firstfix.documents.drawing.palette import (
     SMALL_SIZE,
     TEXT_SIZE,
 )
-from firstfix.documents.drawing.picture import Picture
+from firstfix.documents.drawing.kit.picture import Picture
+from firstfix.documents.drawing.kit.svg import Drawing
 from firstfix.documents.schedule.words import begins, day_words, ends, hands, time_words
 from firstfix.schedule.model import Planned, Schedule
 from firstfix.work.model import Task
@@ -150,34 +150,34 @@ def _chart(schedule: Schedule, found: Sequence[Row], hatch: str) -> Picture:
     parts = [_hatch(hatch), *_heads(schedule, scale, days, height)]
     for number, row in enumerate(found):
         parts.append(_row(row, _TOP + number * _ROW, scale, hatch))
-    parts.append(kit.hair(0, height, palette.A4_INNER, height))
+    parts.append(svg.hair(0, height, palette.A4_INNER, height))
     return Picture("".join(parts), palette.A4_INNER, height)
 
 
 def _hatch(id_: str) -> str:
     """Falling lines on white, for what is done."""
-    stripe = kit.element("path", d="M0 0L4 4", stroke=INK, stroke_width=0.6)
-    pattern = kit.element("pattern", stripe, id=id_, width=4, height=4, patternUnits="userSpaceOnUse")
-    return kit.element("defs", pattern)
+    stripe = svg.element("path", d="M0 0L4 4", stroke=INK, stroke_width=0.6)
+    pattern = svg.element("pattern", stripe, id=id_, width=4, height=4, patternUnits="userSpaceOnUse")
+    return svg.element("defs", pattern)
 
 
 def _heads(schedule: Schedule, scale: _Scale, days: int, height: float) -> Iterator[str]:
     """Names of days as far as they fit; a line at each night, as long as the lines stay apart."""
-    yield kit.text(_NAMES + _TIMES - 8, 20, "In all", SMALL_SIZE, is_bold=True, colour=QUIET, anchor="end")
+    yield svg.text(_NAMES + _TIMES - 8, 20, "In all", SMALL_SIZE, is_bold=True, colour=QUIET, anchor="end")
     wide = scale.width / days
     name = max(font.width(line, SMALL_SIZE) for line in _day_lines(schedule, days - 1)) + 6
     every = max(1, -int(-name // wide))
     for index in range(0, days, every):
         x = scale.x(index * schedule.day)
-        yield kit.hair(x, 4, x, height)
+        yield svg.hair(x, 4, x, height)
         lines = _day_lines(schedule, index) if x + name <= scale.left + scale.width + 4 else ()
         for place, line in enumerate(lines):
-            yield kit.text(x + 2.5, 11 + 9 * place, line, SMALL_SIZE, colour=QUIET)
+            yield svg.text(x + 2.5, 11 + 9 * place, line, SMALL_SIZE, colour=QUIET)
     if every > 1 and wide >= 4:
         for index in range(days):
             x = scale.x(index * schedule.day)
-            yield kit.hair(x, _TOP - 3, x, height)
-    yield kit.hair(scale.left + scale.width, 4, scale.left + scale.width, height)
+            yield svg.hair(x, _TOP - 3, x, height)
+    yield svg.hair(scale.left + scale.width, 4, scale.left + scale.width, height)
 
 
 def _day_lines(schedule: Schedule, index: int) -> tuple[str, str]:
@@ -189,13 +189,13 @@ def _day_lines(schedule: Schedule, index: int) -> tuple[str, str]:
 def _row(row: Row, top: float, scale: _Scale, hatch: str) -> str:
     base = top + 8.6
     if not row.bars:
-        return kit.text(0, base, row.name, TEXT_SIZE, is_bold=True)
+        return svg.text(0, base, row.name, TEXT_SIZE, is_bold=True)
     times = time_words(row.minutes)
-    return kit.group(
+    return svg.group(
         f"{row.name}, {times}",
-        kit.hair(0, top, palette.A4_INNER, top, palette.FIELD),
-        kit.text(0, base, row.name, TEXT_SIZE, room=_NAMES - 8),
-        kit.text(_NAMES + _TIMES - 8, base, times, SMALL_SIZE, colour=QUIET, anchor="end"),
+        svg.hair(0, top, palette.A4_INNER, top, palette.FIELD),
+        svg.text(0, base, row.name, TEXT_SIZE, room=_NAMES - 8),
+        svg.text(_NAMES + _TIMES - 8, base, times, SMALL_SIZE, colour=QUIET, anchor="end"),
         *(_bar(bar, scale.x(bar.start), scale.x(bar.finish), top + 2, hatch) for bar in row.bars),
     )
 
@@ -204,20 +204,20 @@ def _bar(bar: Bar, left: float, right: float, top: float, hatch: str) -> str:
     width = max(_THINNEST, right - left)
     mark = _waiting(left, top) if bar.waits else ""
     if bar.kind == _CUT:
-        return kit.rect(
+        return svg.rect(
             left, top, max(width, 3), _BAR, fill=PAPER, stroke=ALARM, weight=1.2, dash=palette.ALARM_DASH
         )
     if bar.kind == _CHAIN:
-        return mark + kit.rect(left, top, width, _BAR, fill=COPPER, stroke=COPPER, weight=0.5)
+        return mark + svg.rect(left, top, width, _BAR, fill=COPPER, stroke=COPPER, weight=0.5)
     fill = f"url(#{hatch})" if bar.kind == _DONE else BAND
-    return mark + kit.rect(left, top, width, _BAR, fill=fill, stroke=INK, weight=0.6)
+    return mark + svg.rect(left, top, width, _BAR, fill=fill, stroke=INK, weight=0.6)
 
 
 def _waiting(x: float, top: float) -> str:
     """A triangle whose point touches the bar's beginning."""
     middle = top + _BAR / 2
-    corners = f"M{kit.number(x - 6)} {kit.number(top)}L{kit.number(x)} {kit.number(middle)}L{kit.number(x - 6)} {kit.number(top + _BAR)}Z"
-    return kit.element("path", d=corners, fill=PAPER, stroke=INK, stroke_width=0.8)
+    corners = f"M{svg.number(x - 6)} {svg.number(top)}L{svg.number(x)} {svg.number(middle)}L{svg.number(x - 6)} {svg.number(top + _BAR)}Z"
+    return svg.element("path", d=corners, fill=PAPER, stroke=INK, stroke_width=0.8)
 
 
 def _key(found: Sequence[Row]) -> list[tuple[str, float, str]]:
@@ -225,14 +225,14 @@ def _key(found: Sequence[Row]) -> list[tuple[str, float, str]]:
     kinds = {bar.kind for row in found for bar in row.bars}
     waits = any(bar.waits for row in found for bar in row.bars)
     # The sample of what is done is drawn without the pattern's id, which belongs to the chart.
-    done = kit.rect(0, 3, 22, 9, fill=PAPER, stroke=INK, weight=0.6) + "".join(
-        kit.line(x, 3, x + 7, 12, palette.Stroke(INK, 0.6)) for x in (1, 6, 11)
+    done = svg.rect(0, 3, 22, 9, fill=PAPER, stroke=INK, weight=0.6) + "".join(
+        svg.line(x, 3, x + 7, 12, palette.Stroke(INK, 0.6)) for x in (1, 6, 11)
     )
     samples = {
-        _CHAIN: (kit.rect(0, 3, 22, 9, fill=COPPER, stroke=COPPER, weight=0.5), "in the longest chain of steps that wait for each other"),
-        _OTHER: (kit.rect(0, 3, 22, 9, fill=BAND, stroke=INK, weight=0.6), "other work"),
+        _CHAIN: (svg.rect(0, 3, 22, 9, fill=COPPER, stroke=COPPER, weight=0.5), "in the longest chain of steps that wait for each other"),
+        _OTHER: (svg.rect(0, 3, 22, 9, fill=BAND, stroke=INK, weight=0.6), "other work"),
         _DONE: (done, "done already"),
-        _CUT: (kit.rect(0, 3, 22, 9, stroke=ALARM, weight=1.2, dash=palette.ALARM_DASH), "something in use is cut off"),
+        _CUT: (svg.rect(0, 3, 22, 9, stroke=ALARM, weight=1.2, dash=palette.ALARM_DASH), "something in use is cut off"),
     }  # fmt: skip
     shown = [(markup, 22.0, words) for kind, (markup, words) in samples.items() if kind in kinds]
     return shown + ([(_waiting(8, 3.5), 10.0, "begins when its parts come")] if waits else [])

@@ -2,15 +2,15 @@
 
 from firstfix.build.hardware import Cabinet
 from firstfix.build.model import Build
-from firstfix.documents.drawing import kit, palette
-from firstfix.documents.drawing.faces import Scale
-from firstfix.documents.drawing.front import front_picture, front_size
-from firstfix.documents.drawing.kit import Drawing
-from firstfix.documents.drawing.page import HEAD, page
-from firstfix.documents.drawing.palette import BETWEEN
-from firstfix.documents.drawing.picture import Picture
-from firstfix.documents.drawing.schedule import NARROWEST, in_words, lines, schedule_picture
-from firstfix.documents.drawing.standing import standings
+from firstfix.documents.drawing.cabinet.faces import Scale
+from firstfix.documents.drawing.cabinet.front import front_picture, front_size
+from firstfix.documents.drawing.cabinet.listing import NARROWEST, in_words, lines, schedule_picture
+from firstfix.documents.drawing.cabinet.standing import standings
+from firstfix.documents.drawing.kit import palette, svg
+from firstfix.documents.drawing.kit.page import HEAD, page
+from firstfix.documents.drawing.kit.palette import BETWEEN
+from firstfix.documents.drawing.kit.picture import Picture
+from firstfix.documents.drawing.kit.svg import Drawing
 from firstfix.documents.drawing.where import building_label
 from firstfix.parts.facts import Fact
 from firstfix.units import millimetres, rack_units
@@ -25,7 +25,7 @@ _WIDEST_LIST = 370.0
 def cabinet_elevation(build: Build, cabinet_id: str, prefix: str = "") -> Drawing:
     """The drawing of cabinet `cabinet_id`; `prefix` starts every id in the SVG. KeyError for an id that is no cabinet's."""
     cabinet = build.cabinets[cabinet_id]
-    names = kit.distinct_names({id_: each.name for id_, each in build.cabinets.items()})
+    names = svg.distinct_names({id_: each.name for id_, each in build.cabinets.items()})
     name = f"cabinet-{names[cabinet_id]}"
     stands = standings(build, cabinet)
     found = lines(build, cabinet, stands)
@@ -37,7 +37,7 @@ def cabinet_elevation(build: Build, cabinet_id: str, prefix: str = "") -> Drawin
     )
     whole = Picture(
         front.markup
-        + kit.element("g", listed.markup, transform=f"translate({kit.number(front.width + _BETWEEN)} 0)"),
+        + svg.element("g", listed.markup, transform=f"translate({svg.number(front.width + _BETWEEN)} 0)"),
         front.width + _BETWEEN + list_width,
         max(front.height, listed.height),
         frozenset(),

@@ -3,13 +3,13 @@
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from firstfix.documents.drawing import font, kit, palette
-from firstfix.documents.drawing.labels import Label, draw_label
-from firstfix.documents.drawing.layout import Box, Edge, Placed, Point, layout
-from firstfix.documents.drawing.palette import BETWEEN, NAME_SIZE, Stroke
-from firstfix.documents.drawing.picture import Picture
-from firstfix.documents.drawing.squares import POWERED, WIRED
-from firstfix.documents.drawing.tables import Table, draw_table
+from firstfix.documents.drawing.kit import font, palette, svg
+from firstfix.documents.drawing.kit.palette import BETWEEN, NAME_SIZE, Stroke
+from firstfix.documents.drawing.kit.picture import Picture
+from firstfix.documents.drawing.kit.squares import POWERED, WIRED
+from firstfix.documents.drawing.network.labels import Label, draw_label
+from firstfix.documents.drawing.network.layout import Box, Edge, Placed, Point, layout
+from firstfix.documents.drawing.network.tables import Table, draw_table
 
 _FRAME_LABEL_ROOM = 230.0
 # Less than the name's own height: Graphviz adds a margin of its own to a label.
@@ -71,7 +71,7 @@ def _draw(diagram: Diagram) -> str:
     parts = [_frame(diagram.frames[index], *box) for index, box in sorted(placed.frames.items())]
     for line, curve in zip(diagram.lines, placed.curves, strict=True):
         if line.stroke:
-            parts.append(kit.path(curve_data(curve), line.stroke))
+            parts.append(svg.path(curve_data(curve), line.stroke))
     for line, centre in zip(diagram.lines, placed.labels, strict=True):
         if centre is not None and line.label.lines:
             parts.append(draw_label(line.label, centre, _ground(centre, placed)))
@@ -80,7 +80,7 @@ def _draw(diagram: Diagram) -> str:
 
 
 def _frame(label: str, left: float, top: float, right: float, bottom: float) -> str:
-    box = kit.rect(
+    box = svg.rect(
         left,
         top,
         right - left,
@@ -89,10 +89,10 @@ def _frame(label: str, left: float, top: float, right: float, bottom: float) -> 
         stroke=palette.HAIR,
         weight=palette.HAIRLINE,
     )
-    words = kit.text(
+    words = svg.text(
         left + 8, top + 13, label, NAME_SIZE, is_bold=True, colour=palette.QUIET, room=right - left - 16
     )
-    return kit.group(label.replace(" / ", BETWEEN), box, words)
+    return svg.group(label.replace(" / ", BETWEEN), box, words)
 
 
 def _ground(centre: Point, placed: Placed) -> str:
@@ -106,5 +106,5 @@ def curve_data(points: tuple[Point, ...]) -> str:
     """SVG path data of a Bézier curve of 1 + 3n points."""
     if not points:
         return "M0 0"
-    shown = [f"{kit.number(x)} {kit.number(y)}" for x, y in points]
+    shown = [f"{svg.number(x)} {svg.number(y)}" for x, y in points]
     return f"M{shown[0]}C{' '.join(shown[1:])}"

@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from xml.sax.saxutils import escape
 
-from firstfix.documents.drawing import font, palette
-from firstfix.documents.drawing.palette import INK, PAPER, Stroke
+from firstfix.documents.drawing.kit import font, palette
+from firstfix.documents.drawing.kit.palette import INK, PAPER, Stroke
 
 Attribute = str | float
 _LONGEST_DESCRIPTION = 20_000

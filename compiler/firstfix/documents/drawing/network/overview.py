@@ -6,15 +6,15 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from firstfix.build.model import Build
-from firstfix.documents.drawing.diagram import Diagram, Line, make_diagram
-from firstfix.documents.drawing.entries import heads_of, in_words
-from firstfix.documents.drawing.labels import NARROW_LABEL, Label, trunk_label
-from firstfix.documents.drawing.page import fits_a4
-from firstfix.documents.drawing.palette import BETWEEN, QUIET
-from firstfix.documents.drawing.sheet import stroke_of
-from firstfix.documents.drawing.tables import Entry, Table, make_table
+from firstfix.documents.drawing.kit.page import fits_a4
+from firstfix.documents.drawing.kit.palette import BETWEEN, QUIET
+from firstfix.documents.drawing.network.diagram import Diagram, Line, make_diagram
+from firstfix.documents.drawing.network.entries import heads_of, in_words
+from firstfix.documents.drawing.network.labels import NARROW_LABEL, Label, trunk_label
+from firstfix.documents.drawing.network.sheet import stroke_of
+from firstfix.documents.drawing.network.tables import Entry, Table, make_table
+from firstfix.documents.drawing.network.wiring import Wire, Wiring, depths, device_name, root_key
 from firstfix.documents.drawing.where import building_label, building_of, site_name, site_of
-from firstfix.documents.drawing.wiring import Wire, Wiring, depths, device_name, root_key
 
 _MOST_LINES = 12
 # More boxes than this are never tried: laying them out takes long, and they wouldn't fit.

@@ -4,11 +4,11 @@ from typing import NamedTuple
 
 from firstfix.build.hardware import Cabinet
 from firstfix.build.model import Build
-from firstfix.documents.drawing import font, kit, palette
-from firstfix.documents.drawing.palette import HAIR, INK, PAPER, QUIET, SMALL_SIZE, TEXT_SIZE
-from firstfix.documents.drawing.picture import Picture
-from firstfix.documents.drawing.shelf import has_size
-from firstfix.documents.drawing.standing import Face, Standing, empty_units, wired_words
+from firstfix.documents.drawing.cabinet.shelf import has_size
+from firstfix.documents.drawing.cabinet.standing import Face, Standing, empty_units, wired_words
+from firstfix.documents.drawing.kit import font, palette, svg
+from firstfix.documents.drawing.kit.palette import HAIR, INK, PAPER, QUIET, SMALL_SIZE, TEXT_SIZE
+from firstfix.documents.drawing.kit.picture import Picture
 from firstfix.parts.facts import Fact, Figure, Unknown
 from firstfix.units import kilograms, millimetres
 
@@ -83,11 +83,11 @@ def schedule_picture(found: tuple[Line, ...], usable: Figure, width: float, tall
     top = _HEAD
     for line in found:
         height = _height(line, is_full)
-        parts += [kit.hair(0, top, width, top), _draw(line, usable, top, width, is_full)]
+        parts += [svg.hair(0, top, width, top), _draw(line, usable, top, width, is_full)]
         top += height
-    parts.append(kit.hair(0, top, width, top))
+    parts.append(svg.hair(0, top, width, top))
     if any(line.units == ON_IT and not line.has_size for line in found):
-        parts.append(kit.text(0, top + 11, _SHELF_NOTE, SMALL_SIZE, colour=QUIET, room=width))
+        parts.append(svg.text(0, top + 11, _SHELF_NOTE, SMALL_SIZE, colour=QUIET, room=width))
         top += 14
     return Picture("".join(parts), width, top)
 
@@ -98,7 +98,7 @@ def _height(line: Line, is_full: bool) -> float:
 
 def _heads(width: float) -> str:
     def head(x: float, words: str, anchor: str = "") -> str:
-        return kit.text(x, 10, words, SMALL_SIZE, is_bold=True, colour=QUIET, anchor=anchor)
+        return svg.text(x, 10, words, SMALL_SIZE, is_bold=True, colour=QUIET, anchor=anchor)
 
     depth_x = width - _WEIGHT - _DEPTH
     return (
@@ -114,19 +114,19 @@ def _draw(line: Line, usable: Figure, top: float, width: float, is_full: bool) -
     room = width - _WEIGHT - _DEPTH - _UNITS - 8
     colour = INK if line.is_thing else QUIET
     parts = [
-        kit.text(0, base, line.units, TEXT_SIZE, colour=colour, room=_UNITS - 4),
-        kit.text(width, base, line.weight, TEXT_SIZE, anchor="end", room=_WEIGHT - 4),
+        svg.text(0, base, line.units, TEXT_SIZE, colour=colour, room=_UNITS - 4),
+        svg.text(width, base, line.weight, TEXT_SIZE, anchor="end", room=_WEIGHT - 4),
     ]
     if not line.is_thing:
         words = f"{line.name}: {line.under}" if line.under else line.name
-        parts.append(kit.text(_UNITS, base, words, TEXT_SIZE, colour=colour, room=width - _UNITS))
+        parts.append(svg.text(_UNITS, base, words, TEXT_SIZE, colour=colour, room=width - _UNITS))
         return "".join(parts)
     parts.append(_what(line, base, room, is_full))
     if line.depth is not None:
         parts.append(_depth(line.depth, usable, width - _WEIGHT - _DEPTH, top, is_full))
     if is_full:
         parts.append(
-            kit.text(
+            svg.text(
                 _UNITS,
                 base + 9.6,
                 line.under,
@@ -135,7 +135,7 @@ def _draw(line: Line, usable: Figure, top: float, width: float, is_full: bool) -
                 room=width - _UNITS - _WEIGHT - _DEPTH - 8,
             )
         )
-    return kit.group(", ".join(filter(None, (line.units, line.name, line.under))), *parts)
+    return svg.group(", ".join(filter(None, (line.units, line.name, line.under))), *parts)
 
 
 def _what(line: Line, base: float, room: float, is_full: bool) -> str:
@@ -143,7 +143,7 @@ def _what(line: Line, base: float, room: float, is_full: bool) -> str:
     after = _UNITS + font.width(name, TEXT_SIZE, True) + 5
     left = room - (after - _UNITS)
     rest = "" if is_full or left < 24 else line.under
-    return kit.text(_UNITS, base, name, TEXT_SIZE, is_bold=True) + kit.text(
+    return svg.text(_UNITS, base, name, TEXT_SIZE, is_bold=True) + svg.text(
         after, base, rest, SMALL_SIZE, colour=QUIET, room=left
     )
 
@@ -152,13 +152,13 @@ def _depth(depth: Figure, usable: Figure, x: float, top: float, is_full: bool) -
     """In words, and below it as a bar whose whole length is the usable depth."""
     of = millimetres(usable.low) if isinstance(usable, Fact) else "? mm"
     used = millimetres(depth.high).removesuffix(" mm") if isinstance(depth, Fact) else "?"
-    words = kit.text(x, top + 9.6, f"{used} of {of}", TEXT_SIZE, room=_DEPTH - 4)
+    words = svg.text(x, top + 9.6, f"{used} of {of}", TEXT_SIZE, room=_DEPTH - 4)
     if not is_full or not isinstance(depth, Fact) or not isinstance(usable, Fact) or usable.low <= 0:
         return words
     long = _DEPTH - 12
     share = depth.high / usable.low
     fill = palette.ALARM if share > 1 else HAIR
-    bar = kit.rect(x, top + 14, long, 4.5, fill=PAPER, stroke=HAIR, weight=0.5) + kit.rect(
+    bar = svg.rect(x, top + 14, long, 4.5, fill=PAPER, stroke=HAIR, weight=0.5) + svg.rect(
         x, top + 14, max(0.5, long * min(1.0, share)), 4.5, fill=fill
     )
     return (
@@ -167,6 +167,6 @@ def _depth(depth: Figure, usable: Figure, x: float, top: float, is_full: bool) -
         + (
             ""
             if share <= 1
-            else kit.text(x + long + 2, top + 19, "!", TEXT_SIZE, is_bold=True, colour=palette.ALARM)
+            else svg.text(x + long + 2, top + 19, "!", TEXT_SIZE, is_bold=True, colour=palette.ALARM)
         )
     )

@@ -3,10 +3,10 @@
 from collections.abc import Callable
 from itertools import groupby
 
-from firstfix.documents.drawing.page import fits_a4
-from firstfix.documents.drawing.sheet import hub_diagram
+from firstfix.documents.drawing.kit.page import fits_a4
+from firstfix.documents.drawing.network.sheet import hub_diagram
+from firstfix.documents.drawing.network.wiring import Wiring
 from firstfix.documents.drawing.where import building_of, site_of
-from firstfix.documents.drawing.wiring import Wiring
 
 # Past this many tables one looks for a wire instead of seeing it; our own judgement from looking at drawings.
 MOST_HUBS = 8

@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
-from firstfix.documents.drawing import font, kit, palette
-from firstfix.documents.drawing.key import key
-from firstfix.documents.drawing.palette import BETWEEN, MARGIN, QUIET, TEXT_SIZE, TITLE_SIZE
-from firstfix.documents.drawing.picture import Picture
+from firstfix.documents.drawing.kit import font, palette, svg
+from firstfix.documents.drawing.kit.key import key
+from firstfix.documents.drawing.kit.palette import BETWEEN, MARGIN, QUIET, TEXT_SIZE, TITLE_SIZE
+from firstfix.documents.drawing.kit.picture import Picture
 
 HEAD = 38.0
 _GAP = 10.0
@@ -38,29 +38,29 @@ def page(
     alt: str,
     pictures: Sequence[Picture],
     dot: str = "",
-) -> kit.Drawing:
+) -> svg.Drawing:
     """`under` stands below the title, `note` at the right of it. Ids start with `prefix` and the drawing's name."""
     width, height = page_size(pictures)
     note = BETWEEN.join(filter(None, (note, _paper(width, height))))
     inner = width - 2 * MARGIN
     note_width = font.width(font.clean(note), TEXT_SIZE)
     parts = [
-        kit.text(MARGIN, MARGIN + 13, title, TITLE_SIZE, is_bold=True, room=inner - note_width - 12),
-        kit.text(width - MARGIN, MARGIN + 13, note, TEXT_SIZE, colour=QUIET, anchor="end"),
-        kit.text(MARGIN, MARGIN + 26, under, TEXT_SIZE, colour=QUIET, room=inner),
+        svg.text(MARGIN, MARGIN + 13, title, TITLE_SIZE, is_bold=True, room=inner - note_width - 12),
+        svg.text(width - MARGIN, MARGIN + 13, note, TEXT_SIZE, colour=QUIET, anchor="end"),
+        svg.text(MARGIN, MARGIN + 26, under, TEXT_SIZE, colour=QUIET, room=inner),
     ]
     top = MARGIN + HEAD
     for picture in pictures:
         parts.append(
-            kit.element("g", picture.markup, transform=f"translate({kit.number(MARGIN)} {kit.number(top)})")
+            svg.element("g", picture.markup, transform=f"translate({svg.number(MARGIN)} {svg.number(top)})")
         )
         top += picture.height + _GAP
     strip = _key(pictures, inner)
     parts.append(
-        kit.element("g", strip.markup, transform=f"translate({kit.number(MARGIN)} {kit.number(top)})")
+        svg.element("g", strip.markup, transform=f"translate({svg.number(MARGIN)} {svg.number(top)})")
     )
-    svg = kit.document(f"{prefix}{name}-", title, alt, width, height, *parts)
-    return kit.Drawing(name, title, alt, svg, dot, width, height)
+    markup = svg.document(f"{prefix}{name}-", title, alt, width, height, *parts)
+    return svg.Drawing(name, title, alt, markup, dot, width, height)
 
 
 def _paper(width: float, height: float) -> str:

@@ -2,8 +2,8 @@
 
 from typing import NamedTuple
 
-from firstfix.documents.drawing import font, kit, palette
-from firstfix.documents.drawing.palette import HAIR, INK, PAPER, QUIET, SMALL_SIZE, TEXT_SIZE
+from firstfix.documents.drawing.kit import font, palette, svg
+from firstfix.documents.drawing.kit.palette import HAIR, INK, PAPER, QUIET, SMALL_SIZE, TEXT_SIZE
 
 FREE, WIRED, POWERED, CABLED_BEHIND = "free", "wired", "powered", "cabled behind"
 LEAST_HEIGHT = 8.6
@@ -26,13 +26,13 @@ def jack_square(
     """One jack, its name in `size`, or in the smallest size, or left out where not even that fits."""
     fill = {WIRED: palette.COPPER, POWERED: palette.POWER}.get(square.state, PAPER)
     is_filled = fill != PAPER
-    body = kit.rect(x, y, width, height, fill=fill, stroke=INK if is_filled else HAIR, weight=0.6)
+    body = svg.rect(x, y, width, height, fill=fill, stroke=INK if is_filled else HAIR, weight=0.6)
     if square.state == POWERED and width > _NARROW:
-        body += kit.rect(x + 1.5, y + 1.5, width - 3, height - 3, stroke=PAPER, weight=0.7)
+        body += svg.rect(x + 1.5, y + 1.5, width - 3, height - 3, stroke=PAPER, weight=0.7)
     elif square.state == POWERED:
-        body += kit.rect(x, y + height / 2 - 0.6, width, 1.2, fill=PAPER)
+        body += svg.rect(x, y + height / 2 - 0.6, width, 1.2, fill=PAPER)
     if square.state == CABLED_BEHIND:
-        body += kit.rect(x, y + height - 1.6, width, 1.6, fill=palette.COPPER)
+        body += svg.rect(x, y + height - 1.6, width, 1.6, fill=palette.COPPER)
     return body + _name(x + width / 2, y + height / 2, square.name, width - 1, is_filled, size)
 
 
@@ -44,7 +44,7 @@ def _name(x: float, y: float, name: str, room: float, is_filled: bool, largest: 
         return ""
     size = size or SMALL_SIZE
     colour = PAPER if is_filled else QUIET
-    return kit.text(
+    return svg.text(
         x, y + size * 0.36, name, size, is_bold=is_filled, colour=colour, anchor="middle", room=room
     )
 

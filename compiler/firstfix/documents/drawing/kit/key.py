@@ -1,9 +1,17 @@
 """The strip at the foot of a sheet that says what its lines and squares mean: only those that are on it."""
 
-from firstfix.documents.drawing import font, kit
-from firstfix.documents.drawing.palette import BAND, INK, PASSIVE_BAND, QUIET, SMALL_SIZE, Stroke, wire_stroke
-from firstfix.documents.drawing.picture import Picture
-from firstfix.documents.drawing.squares import CABLED_BEHIND, FREE, POWERED, WIRED, Square, jack_square
+from firstfix.documents.drawing.kit import font, svg
+from firstfix.documents.drawing.kit.palette import (
+    BAND,
+    INK,
+    PASSIVE_BAND,
+    QUIET,
+    SMALL_SIZE,
+    Stroke,
+    wire_stroke,
+)
+from firstfix.documents.drawing.kit.picture import Picture
+from firstfix.documents.drawing.kit.squares import CABLED_BEHIND, FREE, POWERED, WIRED, Square, jack_square
 
 _LINE = 15.0
 _SAMPLE = 26.0
@@ -43,12 +51,12 @@ TINTS: tuple[tuple[str, str], ...] = (
 def key(strokes: frozenset[Stroke], states: frozenset[str], width: float) -> Picture:
     """At most `width` points wide, as many lines as it takes; empty where there is nothing to explain."""
     samples = [
-        (kit.line(0, 9, _SAMPLE, 9, stroke), _SAMPLE, words)
+        (svg.line(0, 9, _SAMPLE, 9, stroke), _SAMPLE, words)
         for stroke, words in MEANINGS
         if stroke in strokes
     ]
     samples += [
-        (kit.rect(0, 3, _SQUARE, 12, fill=tint, stroke=INK, weight=0.6), _SQUARE, words)
+        (svg.rect(0, 3, _SQUARE, 12, fill=tint, stroke=INK, weight=0.6), _SQUARE, words)
         for tint, words in TINTS
         if tint in states
     ]
@@ -64,12 +72,12 @@ def strip(samples: list[tuple[str, float, str]], width: float) -> Picture:
     """Samples with their width and meaning, in lines under a rule."""
     if not samples:
         return Picture("", 0, 0)
-    parts: list[str] = [kit.hair(0, 0, width, 0)]
+    parts: list[str] = [svg.hair(0, 0, width, 0)]
     x, y = 0.0, 0.0
     for markup, wide, words in samples:
         needed = wide + 5 + font.width(words, SMALL_SIZE)
         x, y = (0.0, y + _LINE) if x + needed > width else (x, y)
-        parts.append(kit.element("g", markup, transform=f"translate({kit.number(x)} {kit.number(y)})"))
-        parts.append(kit.text(x + wide + 5, y + 11.5, words, SMALL_SIZE, colour=QUIET))
+        parts.append(svg.element("g", markup, transform=f"translate({svg.number(x)} {svg.number(y)})"))
+        parts.append(svg.text(x + wide + 5, y + 11.5, words, SMALL_SIZE, colour=QUIET))
         x += needed + _SPACE
     return Picture("".join(parts), width, y + _LINE)

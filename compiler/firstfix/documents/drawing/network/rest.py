@@ -3,11 +3,11 @@
 from typing import NamedTuple
 
 from firstfix.build.model import Build
-from firstfix.documents.drawing import font, kit, palette
-from firstfix.documents.drawing.entries import phase, room_name
-from firstfix.documents.drawing.palette import BETWEEN, NAME_SIZE, QUIET, SMALL_SIZE, TEXT_SIZE
-from firstfix.documents.drawing.picture import Picture
-from firstfix.documents.drawing.wiring import Wiring, device_name, shown_jack
+from firstfix.documents.drawing.kit import font, palette, svg
+from firstfix.documents.drawing.kit.palette import BETWEEN, NAME_SIZE, QUIET, SMALL_SIZE, TEXT_SIZE
+from firstfix.documents.drawing.kit.picture import Picture
+from firstfix.documents.drawing.network.entries import phase, room_name
+from firstfix.documents.drawing.network.wiring import Wiring, device_name, shown_jack
 from firstfix.parts.part import MAINS_KINDS
 
 _COLUMN = 246.0
@@ -75,8 +75,8 @@ def _box(found: tuple[Remark, ...], columns: int, width: float) -> Picture:
     rows = -(-len(found) // columns)
     height = _HEAD + rows * _LINE + _PAD / 2
     parts = [
-        kit.rect(0, 0, width, height, stroke=palette.HAIR, weight=0.8, dash=palette.ALARM_DASH),
-        kit.text(_PAD, 13, "Not on the network", NAME_SIZE, is_bold=True, colour=QUIET),
+        svg.rect(0, 0, width, height, stroke=palette.HAIR, weight=0.8, dash=palette.ALARM_DASH),
+        svg.text(_PAD, 13, "Not on the network", NAME_SIZE, is_bold=True, colour=QUIET),
     ]
     step = (width - _PAD) / columns
     for index, remark in enumerate(found):
@@ -88,8 +88,8 @@ def _box(found: tuple[Remark, ...], columns: int, width: float) -> Picture:
 def _remark(remark: Remark, x: float, base: float, room: float) -> str:
     name = font.clip(remark.name, room * 0.6, TEXT_SIZE, True)
     after = font.width(name, TEXT_SIZE, True) + 5
-    return kit.group(
+    return svg.group(
         f"{remark.name}: {remark.words}",
-        kit.text(x, base, name, TEXT_SIZE, is_bold=True),
-        kit.text(x + after, base, remark.words, SMALL_SIZE, colour=QUIET, room=room - after),
+        svg.text(x, base, name, TEXT_SIZE, is_bold=True),
+        svg.text(x + after, base, remark.words, SMALL_SIZE, colour=QUIET, room=room - after),
     )

@@ -3,9 +3,9 @@
 from typing import NamedTuple
 
 from firstfix.build.model import Build
-from firstfix.documents.drawing import font, kit, palette
-from firstfix.documents.drawing.palette import QUIET, SMALL_SIZE
-from firstfix.documents.drawing.wiring import Wire, device_of
+from firstfix.documents.drawing.kit import font, palette, svg
+from firstfix.documents.drawing.kit.palette import QUIET, SMALL_SIZE
+from firstfix.documents.drawing.network.wiring import Wire, device_of
 from firstfix.parts.facts import Fact
 from firstfix.units import metres
 
@@ -70,11 +70,11 @@ def draw_label(label: Label, centre: tuple[float, float], under: str) -> str:
     """Centred, on a patch of the ground's colour so that no line runs through the words."""
     width, height = label.size
     left, top = centre[0] - width / 2, centre[1] - height / 2
-    parts = [kit.rect(left + 1, top + 2.5, width - 2, height - 5, fill=under)]
+    parts = [svg.rect(left + 1, top + 2.5, width - 2, height - 5, fill=under)]
     for index, (text, is_bold, colour) in enumerate(label.lines):
         base = top + 3 + _LINE * index + SMALL_SIZE * font.ASCENT + 0.8
         parts.append(
-            kit.text(
+            svg.text(
                 centre[0],
                 base,
                 text,

@@ -5,8 +5,8 @@ from typing import NamedTuple
 from firstfix.build import ids
 from firstfix.build.hardware import Cabinet, Mount
 from firstfix.build.model import Build
-from firstfix.documents.drawing.entries import ranges
-from firstfix.documents.drawing.squares import CABLED_BEHIND, FREE, POWERED, WIRED, Square
+from firstfix.documents.drawing.kit.squares import CABLED_BEHIND, FREE, POWERED, WIRED, Square
+from firstfix.documents.drawing.network.entries import ranges
 from firstfix.parts.part import ACTIVE_KINDS, Part
 
 

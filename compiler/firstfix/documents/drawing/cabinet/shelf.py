@@ -5,11 +5,11 @@ Takes a shelf's standing, the area of its units and the scale; gives markup. A t
 
 from typing import NamedTuple
 
-from firstfix.documents.drawing import font, kit, palette
-from firstfix.documents.drawing.faces import TALL, Area, Scale, draw_face, hint, tint
-from firstfix.documents.drawing.palette import INK, QUIET, SMALL_SIZE, TEXT_SIZE
-from firstfix.documents.drawing.squares import arrange, draw_rows
-from firstfix.documents.drawing.standing import Face, Standing
+from firstfix.documents.drawing.cabinet.faces import TALL, Area, Scale, draw_face, hint, tint
+from firstfix.documents.drawing.cabinet.standing import Face, Standing
+from firstfix.documents.drawing.kit import font, palette, svg
+from firstfix.documents.drawing.kit.palette import INK, QUIET, SMALL_SIZE, TEXT_SIZE
+from firstfix.documents.drawing.kit.squares import arrange, draw_rows
 from firstfix.parts.facts import Fact
 
 _GAP = 3.0
@@ -40,16 +40,16 @@ def draw_shelf(stand: Standing, shelf: Face, area: Area, unit: float, inset: flo
     is_tall = area.height > 1.5 * unit or not stand.carried
     thick = min(area.height, max(10.0, 0.34 * unit)) if is_tall else max(2.0, 0.12 * unit)
     plate = Area(area.x, area.y + area.height - thick, area.width, thick)
-    parts = [kit.rect(*plate, fill=palette.PASSIVE_BAND, stroke=INK, weight=palette.OUTLINE)]
+    parts = [svg.rect(*plate, fill=palette.PASSIVE_BAND, stroke=INK, weight=palette.OUTLINE)]
     if is_tall:
         words, room = hint(shelf, stand.mark), plate.width - 2 * inset
         base = plate.y + thick / 2 + 2.5
-        parts.append(kit.text(plate.x + inset, base, words, SMALL_SIZE, colour=QUIET, room=room))
+        parts.append(svg.text(plate.x + inset, base, words, SMALL_SIZE, colour=QUIET, room=room))
     standing = Area(area.x + inset, area.y + 1.5, area.width - 2 * inset, area.height - thick - 1.5)
     extents = [_extent(face, scale) for face in stand.carried]
     for face, extent, lane in zip(stand.carried, extents, _lanes(extents, standing), strict=True):
-        parts.append(kit.group(hint(face, "on the shelf"), _thing(face, extent, lane)))
-    return kit.group(hint(shelf, stand.mark), *parts)
+        parts.append(svg.group(hint(face, "on the shelf"), _thing(face, extent, lane)))
+    return svg.group(hint(shelf, stand.mark), *parts)
 
 
 def _extent(face: Face, scale: Scale) -> _Extent:
@@ -86,11 +86,11 @@ def _thing(face: Face, extent: _Extent, lane: Area) -> str:
     width = most if extent.width is None else min(extent.width, most)
     height = lane.height if extent.height is None else min(extent.height, lane.height)
     box = Area(lane.x + _GAP / 2, lane.y + lane.height - height, width, height)
-    outline = kit.rect(*box, fill=tint(face), stroke=INK, weight=0.7, radius=min(2.0, height / 4))
+    outline = svg.rect(*box, fill=tint(face), stroke=INK, weight=0.7, radius=min(2.0, height / 4))
     is_inside = height >= _INSIDE_HEIGHT and width >= min(most, _needed_inside(face, height))
     if is_inside or lane.height - height < _LABEL:
         return outline + (draw_face(face, box, 3.0, "") if height >= 8 else "")
-    label = kit.text(box.x, box.y - 2.5, face.name, TEXT_SIZE, is_bold=True, room=most)
+    label = svg.text(box.x, box.y - 2.5, face.name, TEXT_SIZE, is_bold=True, room=most)
     return outline + label + _jacks(face, box)
 
 

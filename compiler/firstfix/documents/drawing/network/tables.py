@@ -4,9 +4,9 @@ from collections.abc import Iterable
 from math import ceil
 from typing import NamedTuple
 
-from firstfix.documents.drawing import font, kit, palette
-from firstfix.documents.drawing.palette import INK, NAME_SIZE, QUIET, SMALL_SIZE, TEXT_SIZE, Stroke
-from firstfix.documents.drawing.squares import POWERED, WIRED, Square, jack_square
+from firstfix.documents.drawing.kit import font, palette, svg
+from firstfix.documents.drawing.kit.palette import INK, NAME_SIZE, QUIET, SMALL_SIZE, TEXT_SIZE, Stroke
+from firstfix.documents.drawing.kit.squares import POWERED, WIRED, Square, jack_square
 
 NARROWEST, WIDEST = 150.0, 236.0
 _LINE = 10.0
@@ -91,22 +91,22 @@ def _spaced(text: str, size: float, gap: float) -> float:
 def draw_table(table: Table, x: float, y: float) -> str:
     """The markup of `table` with its upper left corner at (x, y)."""
     width, height = table.width, sum(table.heights)
-    parts = [kit.rect(x, y, width, height, fill=palette.PAPER), _band(table, x, y)]
+    parts = [svg.rect(x, y, width, height, fill=palette.PAPER), _band(table, x, y)]
     top = y + table.head_height
     for entry in table.entries:
-        parts += [kit.hair(x, top, x + width, top), draw_entry(entry, x, top, width, table.tab)]
+        parts += [svg.hair(x, top, x + width, top), draw_entry(entry, x, top, width, table.tab)]
         top += entry.height
-    parts.append(kit.rect(x, y, width, height, stroke=INK, weight=palette.OUTLINE))
-    return kit.group(table.hint, *parts)
+    parts.append(svg.rect(x, y, width, height, stroke=INK, weight=palette.OUTLINE))
+    return svg.group(table.hint, *parts)
 
 
 def _band(table: Table, x: float, y: float) -> str:
     room = table.width - 2 * _PAD
-    parts = [kit.rect(x, y, table.width, table.head_height, fill=palette.BAND)]
+    parts = [svg.rect(x, y, table.width, table.head_height, fill=palette.BAND)]
     base = y + 11
     for index, line in enumerate(table.heads):
         size, colour = (NAME_SIZE, INK) if index == 0 else (SMALL_SIZE, QUIET)
-        parts.append(kit.text(x + _PAD, base, line, size, is_bold=index == 0, colour=colour, room=room))
+        parts.append(svg.text(x + _PAD, base, line, size, is_bold=index == 0, colour=colour, room=room))
         base += _LINE
     return "".join(parts)
 
@@ -114,7 +114,7 @@ def _band(table: Table, x: float, y: float) -> str:
 def draw_entry(entry: Entry, x: float, y: float, width: float, tab: float) -> str:
     """One row of a table `width` wide, its upper left corner at (x, y)."""
     if not entry.side:
-        return kit.text(x + _PAD, y + 9.8, entry.under, SMALL_SIZE, colour=QUIET, room=width - 2 * _PAD)
+        return svg.text(x + _PAD, y + 9.8, entry.under, SMALL_SIZE, colour=QUIET, room=width - 2 * _PAD)
     left, right = (x + tab, x + width) if entry.side == "left" else (x, x + width - tab)
     tab_x = x if entry.side == "left" else x + width - tab
     parts = [
@@ -122,13 +122,13 @@ def draw_entry(entry: Entry, x: float, y: float, width: float, tab: float) -> st
     ]
     start, base = left + _PAD, y + 10
     if entry.stroke:
-        parts.append(kit.line(left, base - 3, left + _PAD + _STUB - 4, base - 3, entry.stroke))
+        parts.append(svg.line(left, base - 3, left + _PAD + _STUB - 4, base - 3, entry.stroke))
         start += _STUB
     parts += [
         _first_line(entry, start, right - _PAD, base),
         _second_line(entry, left + _PAD, right - _PAD, base + _LINE - 0.2),
     ]
-    return kit.group(entry.hint, *parts)
+    return svg.group(entry.hint, *parts)
 
 
 def _first_line(entry: Entry, left: float, right: float, base: float) -> str:
@@ -138,10 +138,10 @@ def _first_line(entry: Entry, left: float, right: float, base: float) -> str:
     name = font.clip(entry.name, room, TEXT_SIZE, True)
     after = left + font.width(name, TEXT_SIZE, True) + 4
     return (
-        kit.text(left, base, name, TEXT_SIZE, is_bold=True)
-        + kit.text(after, base, entry.where, SMALL_SIZE, colour=QUIET, room=room - (after - left))
-        + kit.text(power_right, base, power, SMALL_SIZE, colour=palette.POWER, anchor="end")
-        + kit.text(right, base, entry.length, TEXT_SIZE, anchor="end")
+        svg.text(left, base, name, TEXT_SIZE, is_bold=True)
+        + svg.text(after, base, entry.where, SMALL_SIZE, colour=QUIET, room=room - (after - left))
+        + svg.text(power_right, base, power, SMALL_SIZE, colour=palette.POWER, anchor="end")
+        + svg.text(right, base, entry.length, TEXT_SIZE, anchor="end")
     )
 
 
@@ -150,6 +150,6 @@ def _second_line(entry: Entry, left: float, right: float, base: float) -> str:
         return ""
     power = font.clip(entry.power, (right - left) * 0.6, SMALL_SIZE)
     room = right - left - _spaced(power, SMALL_SIZE, _GAP)
-    return kit.text(left, base, entry.under, SMALL_SIZE, colour=QUIET, room=room) + kit.text(
+    return svg.text(left, base, entry.under, SMALL_SIZE, colour=QUIET, room=room) + svg.text(
         right, base, power, SMALL_SIZE, colour=palette.POWER, anchor="end"
     )

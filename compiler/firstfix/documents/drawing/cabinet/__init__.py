@@ -1,0 +1,1 @@
+"""A cabinet to scale, and the list of what stands in it."""

@@ -1,0 +1,1 @@
+"""The network as tables and the cables between them, laid out by Graphviz."""
