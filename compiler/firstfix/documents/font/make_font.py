@@ -19,12 +19,22 @@ SOURCES = {"Regular": "DejaVuSans.ttf", "Bold": "DejaVuSans-Bold.ttf"}
 # Blocks of the Unicode character database, and the few signs of later blocks that units and drawings need.
 RANGES = (
     (0x20, 0x7E),  # Basic Latin
-    (0xA0, 0x17F),  # Latin-1 Supplement, Latin Extended-A
-    (0x218, 0x21B),  # Romanian letters with comma below
+    (0xA0, 0x24F),  # Latin-1 Supplement, Latin Extended-A and -B
     (0x370, 0x3FF),  # Greek and Coptic
-    (0x400, 0x45F),  # Cyrillic, the living alphabets
-    (0x490, 0x491),
-    (0x1E9E, 0x1E9E),
+    (0x400, 0x482),  # Cyrillic and its supplement, without combining marks
+    (0x48A, 0x52F),
+    (0x531, 0x587),  # Armenian
+    (0x5BE, 0x5BE),  # Hebrew, without points
+    (0x5D0, 0x5F4),
+    (0x60C, 0x60F),  # Arabic, without points: signs, digits, letters, also Persian and Urdu ones
+    (0x61B, 0x61F),
+    (0x621, 0x64A),
+    (0x660, 0x66D),
+    (0x671, 0x6D5),
+    (0x6F0, 0x6F9),
+    (0x10D0, 0x10FC),  # Georgian
+    (0x1E00, 0x1EFF),  # Latin Extended Additional: Vietnamese
+    (0x200E, 0x200E),  # left-to-right mark
     (0x2010, 0x2027),  # General Punctuation
     (0x2030, 0x203A),
     (0x2044, 0x2044),
@@ -48,6 +58,8 @@ RANGES = (
     (0x25CB, 0x25CF),
     (0x2610, 0x2612),  # boxes to tick
     (0x2713, 0x2717),
+    (0xFB50, 0xFBFF),  # the joined shapes of Arabic letters: a text is drawn with these, see kit/letters.py
+    (0xFE70, 0xFEFC),
 )
 
 

@@ -7,6 +7,8 @@ import unicodedata
 from functools import cache, lru_cache
 from pathlib import Path
 
+from firstfix.documents.drawing.kit.letters import legible
+
 FAMILY = "Firstfix Sans"
 _FOLDER = Path(__file__).parents[2] / "font"
 REGULAR = _FOLDER / "FirstfixSans-Regular.ttf"
@@ -34,31 +36,31 @@ def _advances(is_bold: bool) -> dict[str, float]:
         return {chr(code): widths[glyph][0] / unit for code, glyph in font.getBestCmap().items()}
 
 
-@cache
-def _widest(is_bold: bool) -> float:
-    """What a character counts for that the font lacks: as much as the widest printable ASCII character."""
-    return max(_advances(is_bold)[chr(code)] for code in range(0x20, 0x7F))
-
-
 @lru_cache(maxsize=1 << 16)
 def width(text: str, size: float, is_bold: bool = False) -> float:
-    """How wide `text` is at `size`, both in points."""
-    known, widest = _advances(is_bold), _widest(is_bold)
-    return size * sum(known.get(character, widest) for character in text)
+    """How wide `text` is at `size` as it is drawn (see `shown`), both in points."""
+    known = _advances(is_bold)
+    return size * sum(known[character] for character in legible(text, known))
+
+
+def shown(text: str, is_bold: bool = False) -> str:
+    """`text` in letters that the font has: what stands in a drawing for it."""
+    return legible(text, _advances(is_bold))
 
 
 def clip(text: str, room: float, size: float, is_bold: bool = False) -> str:
-    """`text` if it fits in `room` points, else as much of its beginning as fits before an ellipsis; "" if even that is too much."""
-    text = clean(text)
-    if width(text, size, is_bold) <= room:
+    """`text` as it is drawn, if it fits in `room` points, else as much of its beginning as fits before an ellipsis; "" if even
+    that is too much."""
+    known = _advances(is_bold)
+    text = legible(clean(text), known)
+    if size * sum(known[character] for character in text) <= room:
         return text
-    known, widest = _advances(is_bold), _widest(is_bold)
     left = room / size - known[ELLIPSIS]
     if left < 0:
         return ""
     kept = 0
     for character in text:
-        left -= known.get(character, widest)
+        left -= known[character]
         if left < 0:
             break
         kept += 1
