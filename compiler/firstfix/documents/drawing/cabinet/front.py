@@ -1,16 +1,35 @@
-"""The front of a cabinet to scale: rails with their holes, unit numbers, and what stands in it."""
+"""One side of a cabinet to scale, whole or some of its units: rails with their holes, unit numbers, and what stands in it."""
 
-from firstfix.build.hardware import Cabinet
+from typing import NamedTuple
+
+from firstfix.build.hardware import Cabinet, Mount
 from firstfix.documents.drawing.cabinet.faces import Area, Scale, draw_face, hint, tint
 from firstfix.documents.drawing.cabinet.shelf import draw_shelf
-from firstfix.documents.drawing.cabinet.standing import Face, Standing
+from firstfix.documents.drawing.cabinet.standing import BACK, CLASH, FRONT, REAR, Face, Standing
 from firstfix.documents.drawing.kit import font, palette, svg
+from firstfix.documents.drawing.kit.marks import change_stroke, is_struck, strike
 from firstfix.documents.drawing.kit.palette import HAIR, INK, PAPER, QUIET, SMALL_SIZE, TEXT_SIZE, Stroke
 from firstfix.documents.drawing.kit.picture import Picture
 from firstfix.standards.cabinet import cabinet_dimensions
 
 NUMBERS = 20.0
 _FRAME = 5.0
+
+
+class View(NamedTuple):
+    """Units `low` to `high`, both included, as seen from `side`."""
+
+    low: int
+    high: int
+    side: str = FRONT
+
+    @property
+    def units(self) -> int:
+        return self.high - self.low + 1
+
+    def shows(self, stand: Standing) -> bool:
+        """Whether any of its units is in view; what is out of the cabinet's height counts to its highest or lowest unit."""
+        return stand.mount.low <= self.high and stand.mount.high >= self.low
 
 
 def panel_width(cabinet: Cabinet) -> float:
@@ -21,34 +40,72 @@ def panel_width(cabinet: Cabinet) -> float:
     ).value
 
 
-def front_size(cabinet: Cabinet, scale: Scale) -> tuple[float, float]:
-    """Width and height of the picture, in points."""
-    high = scale.points(cabinet_dimensions().rack_unit.value) * cabinet.units
+def side_size(cabinet: Cabinet, units: int, scale: Scale) -> tuple[float, float]:
+    """Width and height of the picture of so many units, in points."""
+    high = scale.points(cabinet_dimensions().rack_unit.value) * units
     return scale.points(panel_width(cabinet)) + 2 * (NUMBERS + _FRAME), high + 2 * _FRAME
 
 
-def front_picture(cabinet: Cabinet, stands: tuple[Standing, ...], scale: Scale, pattern: str) -> Picture:
+def side_picture(
+    cabinet: Cabinet, view: View, stands: tuple[Standing, ...], scale: Scale, pattern: str
+) -> Picture:
     """`pattern` is the id of the hatch for units kept free; the picture defines it."""
-    width, height = front_size(cabinet, scale)
+    width, height = side_size(cabinet, view.units, scale)
     unit = scale.points(cabinet_dimensions().rack_unit.value)
-    opening = Area(NUMBERS + _FRAME, _FRAME, scale.points(panel_width(cabinet)), unit * cabinet.units)
+    opening = Area(NUMBERS + _FRAME, _FRAME, scale.points(panel_width(cabinet)), unit * view.units)
+    shown = [stand for stand in stands if view.shows(stand)]
     parts = [
-        _hatch(pattern),
-        svg.rect(NUMBERS, 0, width - 2 * NUMBERS, height, fill=PAPER, stroke=INK, weight=1.4),
-        _rails(cabinet, opening, scale),
-        _numbers(cabinet, opening, unit),
+        _hatch(pattern) if any(stand.mount.is_kept_free or stand.face is None for stand in shown) else "",
+        _frame(cabinet, view, width, height),
+        _rails(cabinet, view, opening, scale),
+        _numbers(view, opening, unit),
     ]
-    for stand in stands:
-        area = _area(cabinet, stand, opening, unit, scale)
-        if area is not None:
+    for stand in shown:
+        if stand.is_seen:
+            area = _area(view, stand, opening, unit, scale)
             parts.append(_stand(stand, area, unit, _flange(cabinet, scale), pattern, scale))
-    faces = [face for stand in stands for face in _faces(stand)]
-    states = {square.state for face in faces for square in face.squares} | {tint(face) for face in faces}
+    faces = [face for stand in shown if stand.is_seen for face in _faces(stand)]
+    states = {square.state for face in faces for square in face.squares}
+    states |= {tint(face) for stand in shown if stand.is_seen for face in _tinted(stand)}
     return Picture("".join(parts), width, height, frozenset(), frozenset(states))
+
+
+def _frame(cabinet: Cabinet, view: View, width: float, height: float) -> str:
+    """The cabinet's own outline; open at an end where it goes on, on another sheet."""
+    left, right = NUMBERS, width - NUMBERS
+    stroke = Stroke(INK, 1.4)
+    parts = [
+        svg.rect(left, 0, right - left, height, fill=PAPER),
+        svg.line(left, 0, left, height, stroke),
+        svg.line(right, 0, right, height, stroke),
+    ]
+    for is_end, y in ((view.high == cabinet.units, 0.0), (view.low == 1, height)):
+        if is_end:
+            parts.append(svg.line(left - 0.7, y, right + 0.7, y, stroke))
+        else:
+            parts.append(_torn(left, right, y))
+    return "".join(parts)
+
+
+def _torn(left: float, right: float, y: float) -> str:
+    """A break line: the cabinet goes on."""
+    count = 24
+    step = (right - left) / count
+    points = [
+        f"{svg.number(left + index * step)} {svg.number(y + (-2.2 if index % 2 else 2.2))}"
+        for index in range(1, count)
+    ]
+    data = f"M{svg.number(left)} {svg.number(y)}L{' '.join(points)} {svg.number(right)} {svg.number(y)}"
+    return svg.path(data, Stroke(INK, 0.8))
 
 
 def _faces(stand: Standing) -> tuple[Face, ...]:
     return (*stand.carried, *([stand.face] if stand.face else []))
+
+
+def _tinted(stand: Standing) -> tuple[Face, ...]:
+    """The back of a thing has no tint; what stands on a shelf has."""
+    return stand.carried if stand.mark in (BACK, REAR) else _faces(stand)
 
 
 def _flange(cabinet: Cabinet, scale: Scale) -> float:
@@ -66,7 +123,7 @@ def _hatch(pattern: str) -> str:
     )
 
 
-def _rails(cabinet: Cabinet, opening: Area, scale: Scale) -> str:
+def _rails(cabinet: Cabinet, view: View, opening: Area, scale: Scale) -> str:
     """Two strips with three holes to a unit, a hair between units."""
     dimensions = cabinet_dimensions()
     flange, unit = _flange(cabinet, scale), scale.points(dimensions.rack_unit.value)
@@ -79,7 +136,7 @@ def _rails(cabinet: Cabinet, opening: Area, scale: Scale) -> str:
         )
     parts += [
         svg.hair(opening.x, opening.y + row * unit, opening.x + opening.width, opening.y + row * unit)
-        for row in range(1, cabinet.units)
+        for row in range(1, view.units)
     ]
     centres = dimensions.half_hole_centres if cabinet.part.rail_width == "half" else dimensions.hole_centres
     inset = scale.points((panel_width(cabinet) - centres.value) / 2)
@@ -89,16 +146,16 @@ def _rails(cabinet: Cabinet, opening: Area, scale: Scale) -> str:
         f"M{svg.number(x - side / 2)} {svg.number(opening.y + row * unit + first + hole * pitch - side / 2)}"
         f"h{svg.number(side)}v{svg.number(side)}h-{svg.number(side)}z"
         for x in (opening.x + inset, opening.x + opening.width - inset)
-        for row in range(cabinet.units)
+        for row in range(view.units)
         for hole in range(round(dimensions.holes_per_unit.value))
     )
     return "".join(parts) + (svg.path(holes, Stroke(HAIR, 0.4)) if holes else "")
 
 
-def _numbers(cabinet: Cabinet, opening: Area, unit: float) -> str:
+def _numbers(view: View, opening: Area, unit: float) -> str:
     parts = []
-    for number in range(1, cabinet.units + 1):
-        base = opening.y + opening.height - (number - 0.5) * unit + SMALL_SIZE * 0.36
+    for row, number in enumerate(range(view.high, view.low - 1, -1)):
+        base = opening.y + (row + 0.5) * unit + SMALL_SIZE * 0.36
         parts.append(
             svg.text(opening.x - _FRAME - 4, base, str(number), SMALL_SIZE, colour=QUIET, anchor="end")
         )
@@ -108,39 +165,51 @@ def _numbers(cabinet: Cabinet, opening: Area, unit: float) -> str:
     return "".join(parts)
 
 
-def _area(cabinet: Cabinet, stand: Standing, opening: Area, unit: float, scale: Scale) -> Area | None:
-    """Where a mount is drawn; None if it wants no unit that the cabinet has."""
-    low, high = max(1, stand.mount.low), min(cabinet.units, stand.mount.high)
-    if low > high:
-        return None
+def _area(view: View, stand: Standing, opening: Area, unit: float, scale: Scale) -> Area:
+    """Where a mount is drawn, as far as it is in view."""
+    low, high = max(view.low, stand.mount.low), min(view.high, stand.mount.high)
     clearance = scale.points(cabinet_dimensions().panel_clearance.value)
     width = opening.width
-    if stand.face and stand.face.part and stand.face.part.rack and stand.face.part.rack.width == "half":
+    if not stand.mount.side and _is_half(stand):
         width = min(width, scale.points(cabinet_dimensions().half_panel_width.value))
     lane = width / stand.lanes
-    top = opening.y + opening.height - high * unit + clearance / 2
-    return Area(opening.x + stand.lane * lane, top, lane, (high - low + 1) * unit - clearance)
+    # One of half the width that nobody gave a side stands at the left, and so at the right as seen from behind.
+    start = opening.x + (opening.width - width if view.side == REAR != stand.mount.face else 0.0)
+    top = opening.y + (view.high - high) * unit + clearance / 2
+    return Area(start + stand.lane * lane, top, lane, (high - low + 1) * unit - clearance)
+
+
+def mount_middle(view: View, mount: Mount, scale: Scale) -> float:
+    """How far below the top of the picture the middle of a mount is, as far as it is in view."""
+    low, high = max(view.low, mount.low), min(view.high, mount.high)
+    unit = scale.points(cabinet_dimensions().rack_unit.value)
+    return _FRAME + (view.high + 0.5 - (low + high) / 2) * unit
+
+
+def _is_half(stand: Standing) -> bool:
+    part = stand.face.part if stand.face else None
+    return part is not None and part.rack is not None and part.rack.width == "half"
 
 
 def _stand(stand: Standing, area: Area, unit: float, flange: float, pattern: str, scale: Scale) -> str:
     if stand.mount.is_kept_free or stand.face is None:
         return _kept_free(stand, area, pattern)
-    inset = flange if stand.lanes == 1 else 2.0
-    if (
-        stand.face.part is not None
-        and stand.face.part.kind == "shelf"
-        and stand.mark not in ("clash", "rear")
-    ):
+    inset = flange if stand.lanes == 1 else 3.0
+    if stand.face.part is not None and stand.face.part.kind == "shelf" and stand.mark not in (CLASH, REAR):
         return draw_shelf(stand, stand.face, area, unit, inset, scale)
-    plate = _plate(area, tint(stand.face), stand.mark)
-    return svg.group(hint(stand.face, stand.mark), plate, draw_face(stand.face, area, inset, stand.mark))
+    mark = stand.face.change or stand.mark
+    plate = _plate(area, PAPER if stand.mark in (BACK, REAR) else tint(stand.face), mark)
+    return svg.group(hint(stand.face, mark), plate, draw_face(stand.face, area, inset, mark))
 
 
 def _plate(area: Area, tint: str, mark: str) -> str:
     colour, weight, dash = INK, palette.OUTLINE, ""
-    if mark == "clash":
+    change = change_stroke(mark)
+    if change:
+        colour, weight, dash = change.colour, change.weight, change.dash
+    elif mark == CLASH:
         colour, weight, dash = palette.ALARM, 2.0, palette.ALARM_DASH
-    elif mark in ("rear", "behind"):
+    elif mark in (REAR, BACK, "behind"):
         dash = palette.ALARM_DASH
     return svg.rect(
         area.x, area.y, area.width, area.height, fill=tint, stroke=colour, weight=weight, dash=dash
@@ -149,14 +218,20 @@ def _plate(area: Area, tint: str, mark: str) -> str:
 
 def _kept_free(stand: Standing, area: Area, pattern: str) -> str:
     what = f"kept free: {stand.mount.what}" if stand.mount.what else "kept free"
-    words = font.clip(what, area.width - 24, TEXT_SIZE)
+    change = change_stroke(stand.mark)
+    after = f" ({stand.mark})" if change else ""
+    words = font.clip(what, area.width - 24 - font.width(after, TEXT_SIZE), TEXT_SIZE) + after
     wide = font.width(words, TEXT_SIZE) + 8
     middle, centre = area.y + area.height / 2, area.x + area.width / 2
     parts = [
         svg.rect(
-            area.x, area.y, area.width, area.height, fill=f"url(#{pattern})", stroke=palette.KEPT, weight=0.8
+            area.x, area.y, area.width, area.height, fill=f"url(#{pattern})", stroke=change.colour if change else palette.KEPT,
+            weight=change.weight if change else 0.8, dash=change.dash if change else "",
         ),
         svg.rect(centre - wide / 2, middle - 5.4, wide, 10.8, fill=PAPER),
         svg.text(centre, middle + TEXT_SIZE * 0.36, words, TEXT_SIZE, colour=palette.KEPT, anchor="middle"),
-    ]
-    return svg.group(what, *parts)
+    ]  # fmt: skip
+    if is_struck(stand.mark):
+        struck = font.width(words.removesuffix(after), TEXT_SIZE)
+        parts.append(strike(centre - wide / 2 + 4, middle + TEXT_SIZE * 0.36, struck, TEXT_SIZE))
+    return svg.group(what + after, *parts)

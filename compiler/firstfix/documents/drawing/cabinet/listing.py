@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from firstfix.build.hardware import Cabinet
 from firstfix.build.model import Build
+from firstfix.documents.drawing.cabinet.front import View
 from firstfix.documents.drawing.cabinet.shelf import has_size
 from firstfix.documents.drawing.cabinet.standing import Face, Standing, empty_units, wired_words
 from firstfix.documents.drawing.kit import font, palette, svg
@@ -12,10 +13,9 @@ from firstfix.documents.drawing.kit.picture import Picture
 from firstfix.parts.facts import Fact, Figure, Unknown
 from firstfix.units import kilograms, millimetres
 
-NARROWEST = 250.0
 _HEAD = 16.0
 _LOW, _HIGH = 13.0, 23.0
-_UNITS, _DEPTH, _WEIGHT = 40.0, 88.0, 44.0
+_UNITS, _DEPTH, _WEIGHT = 36.0, 78.0, 38.0
 _NOT_KNOWN = "not known"
 ON_IT = "on it"
 _SHELF_NOTE = "On a shelf, what has no known size is drawn as large as there is room."
@@ -23,7 +23,7 @@ _SHELF_NOTE = "On a shelf, what has no known size is drawn as large as there is 
 
 class Line(NamedTuple):
     """One line of the list, in words. `depth` is None where depth says nothing (empty, kept free). `has_size`: of what a shelf
-    carries, whether it is drawn to scale."""
+    carries, whether it is drawn to scale. `title`: what it is, for who can't see the drawing, where `under` doesn't say it."""
 
     units: str
     name: str
@@ -32,13 +32,17 @@ class Line(NamedTuple):
     weight: str
     is_thing: bool
     has_size: bool = True
+    title: str = ""
 
 
-def lines(build: Build, cabinet: Cabinet, stands: tuple[Standing, ...]) -> tuple[Line, ...]:
-    """From the top down; what a shelf carries comes below it."""
+def lines(
+    build: Build, cabinet: Cabinet, stands: tuple[Standing, ...], view: View | None = None
+) -> tuple[Line, ...]:
+    """Of what is in view, from the top down; what a shelf carries comes below it."""
+    view = view or View(1, cabinet.units)
     found: list[tuple[int, Line]] = []
-    for stand in stands:
-        height = _range(stand.mount.low, stand.mount.high)
+    for stand in filter(view.shows, stands):
+        height = height_words(stand.mount.low, stand.mount.high)
         if stand.face is None or stand.mount.is_kept_free:
             found.append((stand.mount.high, Line(height, "kept free", stand.mount.what, None, "", False)))
             continue
@@ -48,21 +52,40 @@ def lines(build: Build, cabinet: Cabinet, stands: tuple[Standing, ...]) -> tuple
             for face in stand.carried
         ]
     found += [
-        (high, Line(_range(low, high), "empty", "", None, "", False))
+        (
+            min(high, view.high),
+            Line(height_words(max(low, view.low), min(high, view.high)), "empty", "", None, "", False),
+        )
         for low, high in empty_units(build, cabinet)
+        if low <= view.high and high >= view.low
     ]
     return tuple(line for _, line in sorted(found, key=lambda each: -each[0]))
 
 
-def _range(low: int, high: int) -> str:
+def height_words(low: int, high: int) -> str:
     return f"U{low}" if low == high else f"U{low}–{high}"
 
 
 def _line(height: str, face: Face, mark: str) -> Line:
-    under = "; ".join(filter(None, (mark, wired_words(face), face.title)))
+    under = "; ".join(filter(None, (mark, wired_words(face), _air(face)))) or face.title
     depth = face.part.rack.depth if face.part and face.part.rack else Unknown(_NOT_KNOWN)
     weight = face.part.weight if face.part else Unknown(_NOT_KNOWN)
-    return Line(height, face.name, under, depth, _weight(weight), True)
+    title = "" if under == face.title else face.title
+    return Line(height, face.name, under, depth, _weight(weight), True, title=title)
+
+
+def _air(face: Face) -> str:
+    """What clear air a thing asks for, which is why the unit beside it may be empty."""
+    if face.part is None:
+        return ""
+    cooling = face.part.cooling
+    if cooling is None:
+        return ""
+    sides = (("above", cooling.above), ("below", cooling.below))
+    asked = [
+        f"{millimetres(each.high)} {side}" for side, each in sides if isinstance(each, Fact) and each.high > 0
+    ]
+    return f"asks for air: {', '.join(asked)}" if asked else ""
 
 
 def _weight(figure: Figure) -> str:
@@ -72,7 +95,8 @@ def _weight(figure: Figure) -> str:
 def in_words(found: tuple[Line, ...]) -> str:
     """The elevation for who can't see it, from the top down."""
     return "; ".join(
-        ", ".join(filter(None, (each.units, each.name, each.under, each.weight))) for each in found
+        ", ".join(filter(None, (each.units, each.name, each.title, each.under, each.weight)))
+        for each in found
     )
 
 
@@ -121,20 +145,15 @@ def _draw(line: Line, usable: Figure, top: float, width: float, is_full: bool) -
         words = f"{line.name}: {line.under}" if line.under else line.name
         parts.append(svg.text(_UNITS, base, words, TEXT_SIZE, colour=colour, room=width - _UNITS))
         return "".join(parts)
-    parts.append(_what(line, base, room, is_full))
+    if is_full and not line.under:
+        for number, words in enumerate(font.wrap(line.name, room * 0.84, TEXT_SIZE, 2)):
+            parts.append(svg.text(_UNITS, base + 9.6 * number, words, TEXT_SIZE, is_bold=True, room=room))
+    else:
+        parts.append(_what(line, base, room, is_full))
     if line.depth is not None:
         parts.append(_depth(line.depth, usable, width - _WEIGHT - _DEPTH, top, is_full))
     if is_full:
-        parts.append(
-            svg.text(
-                _UNITS,
-                base + 9.6,
-                line.under,
-                SMALL_SIZE,
-                colour=QUIET,
-                room=width - _UNITS - _WEIGHT - _DEPTH - 8,
-            )
-        )
+        parts.append(svg.text(_UNITS, base + 9.6, line.under, SMALL_SIZE, colour=QUIET, room=room))
     return svg.group(", ".join(filter(None, (line.units, line.name, line.under))), *parts)
 
 
