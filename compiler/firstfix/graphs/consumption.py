@@ -31,6 +31,8 @@ class Spread(NamedTuple):
 
 NOTHING = Spread(0.0, 0.0, 0.0)
 _NO_BOUND = Spread(0.0, 0.0, math.inf)
+# Each step of a cascade hands on less than it gets, so there are few; a plan may write a circle all the same.
+_DEEPEST = 8
 
 
 class Consumption(NamedTuple):
@@ -57,11 +59,16 @@ class Consumption(NamedTuple):
 
 def consumption(build: Build, device: Device) -> Consumption:
     """Of any device; one that is of no live kind and says no draw takes nothing."""
+    return _consumption(build, device, ())
+
+
+def _consumption(build: Build, device: Device, above: tuple[str, ...]) -> Consumption:
+    """`above`: ids of those that feed it by PoE, the first one first."""
     run = _feeding(build, device)
     if device.part.kind == "splitter":
         return _of_splitter(build, device, run)
     own, missing = _own(device, run)
-    given, lost, doubts = _handed_on(build, device)
+    given, lost, doubts = _handed_on(build, device, (*above, device.id))
     return Consumption(device.id, own, given, lost, (*missing, *doubts), _basis(device.part.draw))
 
 
@@ -106,7 +113,9 @@ def _of_splitter(build: Build, device: Device, run: PowerRun | None) -> Consumpt
     return Consumption(device.id, NOTHING, given, lost, missing, _basis(fed.part.draw))
 
 
-def _handed_on(build: Build, device: Device) -> tuple[Spread, Spread, tuple[str, ...]]:
+def _handed_on(
+    build: Build, device: Device, above: tuple[str, ...]
+) -> tuple[Spread, Spread, tuple[str, ...]]:
     """What it gives by PoE, cables' loss included, what it loses in that, and what is not known of it."""
     source = build.power_sources.get(device.id)
     gives = device.part.gives_poe
@@ -115,23 +124,40 @@ def _handed_on(build: Build, device: Device) -> tuple[Spread, Spread, tuple[str,
     given, missing = NOTHING, []
     for each in source.runs:
         run = build.power_runs[each]
-        given = given.plus(_at_source(run))
+        given = given.plus(at_source(build, run, above))
         if isinstance(run.drawn, Unknown):
             missing.append(run.drawn.why)
     return given, _loss(given, gives.efficiency), tuple(dict.fromkeys(missing))
 
 
-def _at_source(run: PowerRun) -> Spread:
+def at_source(build: Build, run: PowerRun, above: tuple[str, ...] = ()) -> Spread:
+    """What its source gives it, the cable's loss included; `above`: ids of what feeds that source by PoE, and its own."""
     granted = run.granted.high if isinstance(run.granted, Fact) else math.inf
     if granted <= 0:
         return NOTHING
-    drawn = _spread(run.drawn) if isinstance(run.drawn, Fact) else Spread(0.0, 0.0, granted)
+    drawn = drawn_at_sink(build, run, above) if isinstance(run.drawn, Fact) else Spread(0.0, 0.0, granted)
     if isinstance(run.loop, Unknown):
         reserved = run.reserved.high if isinstance(run.reserved, Fact) else drawn.most
         return drawn._replace(most=max(drawn.most, reserved))
     loop = run.loop
     ohms = (loop.low, loop.typical, loop.high)
     return Spread(*(_with_cable(watts, run.volts, each) for watts, each in zip(drawn, ohms, strict=True)))
+
+
+def drawn_at_sink(build: Build, run: PowerRun, above: tuple[str, ...] = ()) -> Spread:
+    """What the device draws at its jack; of one that hands power on, `run.drawn` tells the most, and what is usual hangs on those
+    that it feeds. Nothing is known of the most where `run.drawn` is unknown."""
+    if isinstance(run.drawn, Unknown):
+        return _NO_BOUND
+    drawn = _spread(run.drawn)
+    sink = build.jacks[run.sink].device
+    source = build.power_sources.get(sink)
+    if source is None or not source.runs or source.fed_by != run.id:
+        return drawn
+    if sink in above or len(above) > _DEEPEST:
+        return drawn
+    usual = _consumption(build, build.devices[sink], above).taken.usual
+    return drawn._replace(usual=min(max(usual, drawn.least), drawn.most))
 
 
 def _with_cable(watts: float, volts: float, ohms: float) -> float:

@@ -15,6 +15,7 @@ from firstfix.build.logical import PortSetup
 from firstfix.build.model import Build
 from firstfix.build.once import once_per_build
 from firstfix.build.presence import EVERYTHING, Presence
+from firstfix.graphs.wired import wired_channels
 
 # The one network of a plan without VLANs, and of bridges as they come from their box.
 PLAIN = ""
@@ -52,18 +53,19 @@ def layer2(build: Build, presence: Presence = EVERYTHING) -> Layer2:
         if device.part.bridges is not False and presence.has(device.id)
     )
     known = frozenset(bridges)
+    # Whatever comes in at one jack of a bridge that knows no VLANs goes out at all its others, tag and all.
+    blind = frozenset(each for each in bridges if build.devices[each].part.vlan_aware is False)
     joins: list[Join] = []
     plugs: list[Join] = []
     for edge, channels, split in _grouped(build, presence):
-        if edge.a not in known and edge.b not in known:
+        from_bridge, to_bridge = edge.a in known, edge.b in known
+        if not (from_bridge or to_bridge):
             continue
-        if edge.a not in known:
+        carried = _carried(build, channels[0], edge.a in blind, edge.b in blind)
+        if not from_bridge:
             edge = Edge(edge.id, edge.b, edge.a)
-        both = edge.b in known
-        join = Join(
-            edge, channels[0].link, tuple(each.id for each in channels), _carried(build, channels[0]), split
-        )
-        (joins if both else plugs).append(join)
+        join = Join(edge, channels[0].link, tuple([each.id for each in channels]), carried, split)
+        (joins if from_bridge and to_bridge else plugs).append(join)
     return Layer2(bridges, tuple(joins), tuple(plugs))
 
 
@@ -75,8 +77,7 @@ def _grouped(build: Build, presence: Presence) -> list[tuple[Edge, tuple[Channel
     """Live channels between inside jacks, an aggregate's together, in order of their edges."""
     groups: defaultdict[Edge, list[Channel]] = defaultdict(list)
     splits: set[Edge] = set()
-    for channel in build.channels.values():
-        a, b = (build.jacks[end] for end in channel.ends)
+    for channel, a, b in wired_channels(build):
         if a.side != "inside" or b.side != "inside" or not _is_live(channel, a.device, b.device, presence):
             continue
         is_aggregate = build.links[channel.link].lanes > 1
@@ -97,13 +98,11 @@ def _is_live(channel: Channel, a: str, b: str, presence: Presence) -> bool:
     )
 
 
-def _carried(build: Build, channel: Channel) -> frozenset[str]:
-    a, b = (build.port_setups.get(end) for end in channel.ends)
+def _carried(build: Build, channel: Channel, blind_a: bool, blind_b: bool) -> frozenset[str]:
+    a, b = build.port_setups.get(channel.ends[0]), build.port_setups.get(channel.ends[1])
     if a is None or b is None:
         return frozenset({PLAIN})
-    blind_a, blind_b = (_is_blind(build, end) for end in channel.ends)
     if blind_a or blind_b:
-        # Whatever comes in at one jack of a bridge that knows no VLANs goes out at all its others, tag and all.
         found = (vlans_of(b) if blind_a else frozenset()) | (vlans_of(a) if blind_b else frozenset())
     elif a.untagged == b.untagged and a.tagged == b.tagged:
         found = _set_of(a.untagged, a.tagged)
@@ -120,11 +119,6 @@ def vlans_of(setup: PortSetup) -> frozenset[str]:
 @lru_cache(maxsize=4096)
 def _set_of(untagged: str, tagged: tuple[str, ...]) -> frozenset[str]:
     return frozenset((*tagged, untagged) if untagged else tagged)
-
-
-def _is_blind(build: Build, jack: str) -> bool:
-    part = build.devices[build.jacks[jack].device].part
-    return part.bridges is not False and part.vlan_aware is False
 
 
 def joins_by_vlan(joins: tuple[Join, ...]) -> Mapping[str, tuple[Join, ...]]:
