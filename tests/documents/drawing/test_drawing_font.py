@@ -27,9 +27,9 @@ def test_the_font_is_renamed_and_keeps_its_licence() -> None:
     assert "Permission is hereby granted" in (font.REGULAR.parent / "LICENSE.txt").read_text(encoding="utf-8")
 
 
-def test_a_letter_that_the_font_lacks_counts_as_the_widest_common_one() -> None:
-    widest = max(font.width(chr(code), 10) for code in range(0x20, 0x7F))
-    assert font.width("蜂", 10) == font.width("🐝", 10) == widest
+def test_a_letter_that_the_font_lacks_counts_as_what_is_written_for_it() -> None:
+    assert font.width("蜂", 10) == font.width("U+8702", 10)
+    assert font.width("🐝", 10, True) == font.width("(honeybee)", 10, True)
 
 
 def test_clipping_keeps_the_beginning_and_says_that_something_is_missing() -> None:

@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from documents.drawing.plans_drawn import example
 from documents.drawing.reading import everything_said, ids, overlapping, parse, texts
 from documents.drawing.sample_build import estate, farm, school
 from documents.drawing.sketch import CAMERA, SMALL_COMPUTER, Sketch, switch
@@ -52,8 +53,8 @@ def test_every_text_is_as_wide_as_it_says_large_enough_and_on_the_sheet(drawing:
 
 @pytest.mark.parametrize("drawing", ALL)
 def test_it_prints_on_a4_lying(drawing: Drawing) -> None:
-    assert drawing.width <= palette.A4_LONG
-    assert drawing.height <= palette.A4_SHORT
+    assert drawing.width <= palette.SHEET_LONG
+    assert drawing.height <= palette.SHEET_SHORT
 
 
 @pytest.mark.parametrize("drawing", ALL)
@@ -88,7 +89,7 @@ def test_a_row_names_the_device_its_way_its_length_and_its_power() -> None:
 
 def test_a_trunk_between_buildings_tells_its_way_and_what_stands_in_line() -> None:
     shown = [box.words for box in texts(SHEETS["farm"][0].svg)]
-    assert "yard-duct, buried duct, 41 m" in shown
+    assert "yard-duct, buried duct, 41 m" in " ".join(shown), "over two lines, where the sheet is narrow"
     assert "category 6, 55.9 m" in shown
     assert "PoE 22 W from injector" in shown
     assert any(words.startswith("via injector, panel/16") for words in shown)
@@ -110,9 +111,27 @@ def test_a_device_with_a_faulty_link_is_not_said_to_be_unconnected_without_a_wor
     assert "old-printer: a link of it has a fault" in everything_said(network_drawing(build).svg)
 
 
+def test_what_is_not_connected_is_told_in_whole_words_with_its_place() -> None:
+    """Read off the lines, of which none is cut short."""
+    last = network_drawings(example("school"))[-1]
+    said = [box.words for box in texts(last.svg)]
+    assert "net-room · main U1" in said
+    assert "feeds main-1 · Power strip for a cabinet, 1 unit, 8 sockets, lead with plug" in said
+    assert not any("…" in words for words in said)
+
+
+def test_what_is_there_already_says_so_in_the_head_of_its_table() -> None:
+    build = example("rowing-club")
+    owned = build.devices["device:core"]._replace(is_owned=True)
+    sheets = network_drawings(replace(build, devices={**build.devices, owned.id: owned}))
+    heads = [box.words for each in sheets for box in texts(each.svg) if box.words.startswith("office · main")]
+    assert "office · main U10 · there already" in heads
+    assert not any("there already" in words for words in heads if "main U10" not in words)
+
+
 def test_a_link_to_another_sheet_names_the_sheet() -> None:
     house = next(drawing for drawing in SHEETS["estate"][1:] if "farm-1-gateway:" in drawing.alt)
-    assert "sheet 2 · farm-1-barn-duct" in everything_said(house.svg)
+    assert "on network-2 · farm-1-barn-duct" in everything_said(house.svg)
 
 
 def test_the_demo_plan_is_one_sheet() -> None:

@@ -1,6 +1,6 @@
 """The work as bars over its days: a row for each room, then one for each kind of work, both in the order in which they begin.
 
-Bars in the longest chain are filled dark, all others pale with an outline, what is done already hatched; what has to wait for its parts
+Bars in the longest chain are filled dark, all others pale with an outline; what has to wait for its parts
 has a mark at its left end. Interruptions of the running network have the first row. Long work takes several sheets.
 """
 
@@ -10,7 +10,7 @@ from typing import NamedTuple
 from firstfix.build.model import Build
 from firstfix.documents.drawing.kit import font, palette, svg
 from firstfix.documents.drawing.kit.key import strip
-from firstfix.documents.drawing.kit.page import HEAD, page
+from firstfix.documents.drawing.kit.page import FOOT, HEAD, page
 from firstfix.documents.drawing.kit.palette import (
     ALARM,
     BAND,
@@ -32,8 +32,8 @@ _ROW, _TOP, _FOOT = 11.5, 26.0, 24.0
 _NAMES, _TIMES = 215.0, 46.0
 _BAR = 7.5
 _THINNEST = 1.4
-_SHEET = palette.A4_SHORT - 2 * palette.MARGIN - HEAD - 2 * _FOOT
-_CHAIN, _OTHER, _DONE, _CUT = "chain", "other", "done", "cut"
+_SHEET = palette.SHEET_SHORT - 2 * palette.MARGIN - HEAD - FOOT - 2 * _FOOT
+_CHAIN, _OTHER, _CUT = "chain", "other", "cut"
 _ANYWHERE = "anywhere"
 
 
@@ -55,10 +55,10 @@ class Row(NamedTuple):
 
 
 def bar_charts(
-    build: Build, ordered: Sequence[Task], schedule: Schedule, done: frozenset[str], prefix: str = ""
+    build: Build, ordered: Sequence[Task], schedule: Schedule, prefix: str = ""
 ) -> tuple[Drawing, ...]:
     """One drawing for each sheet, at least one if there is any step; `prefix` starts every id in them."""
-    found = rows(build, ordered, schedule, done)
+    found = rows(build, ordered, schedule)
     most = int((_SHEET - _TOP) / _ROW)
     sheets = [found[first : first + most] for first in range(0, len(found), most)]
     return tuple(
@@ -66,7 +66,7 @@ def bar_charts(
     )
 
 
-def rows(build: Build, ordered: Sequence[Task], schedule: Schedule, done: frozenset[str]) -> list[Row]:
+def rows(build: Build, ordered: Sequence[Task], schedule: Schedule) -> list[Row]:
     """What is interrupted, if anything is; the rooms; the kinds of work."""
     stages = {task.id: task.stage for task in ordered}
     rooms: dict[str, list[Planned]] = {}
@@ -83,15 +83,15 @@ def rows(build: Build, ordered: Sequence[Task], schedule: Schedule, done: frozen
     for heading, groups in (("Where", rooms), ("What", kinds)):
         found.append(Row(heading, 0, ()))
         for name, steps in groups.items():
-            found.append(Row(name, sum(each.minutes for each in steps), tuple(_bars(steps, chain, done))))
+            found.append(Row(name, sum(each.minutes for each in steps), tuple(_bars(steps, chain))))
     return found
 
 
-def _bars(steps: Iterable[Planned], chain: frozenset[str], done: frozenset[str]) -> Iterator[Bar]:
+def _bars(steps: Iterable[Planned], chain: frozenset[str]) -> Iterator[Bar]:
     """By kind, the longest chain last, so that it lies on top. Steps of one kind without a gap between them are one bar."""
-    by_kind: dict[str, list[Planned]] = {_OTHER: [], _DONE: [], _CHAIN: []}
+    by_kind: dict[str, list[Planned]] = {_OTHER: [], _CHAIN: []}
     for step in steps:
-        by_kind[_DONE if step.id in done else _CHAIN if step.id in chain else _OTHER].append(step)
+        by_kind[_CHAIN if step.id in chain else _OTHER].append(step)
     for kind, mine in by_kind.items():
         yield from _joined(kind, sorted(mine, key=lambda each: (each.start, each.finish)))
 
@@ -116,7 +116,7 @@ def _sheet(
     title = f"{build.name or 'Network'}: the work by days"
     done = f"done on {ends(schedule, schedule.finish)}"
     note = f"sheet {number} of {of}" if of > 1 else ""
-    chart, samples = _chart(schedule, found, f"{prefix}{name}-done"), strip(_key(found), palette.A4_INNER)
+    chart, samples = _chart(schedule, found), strip(_key(found), palette.SHEET_INNER)
     return page(
         name, prefix, title, f"{hands(schedule)}; {done}", note, _in_words(schedule, found), (chart, samples)
     )
@@ -143,22 +143,15 @@ class _Scale(NamedTuple):
         return self.left + self.width * minute / self.minutes
 
 
-def _chart(schedule: Schedule, found: Sequence[Row], hatch: str) -> Picture:
+def _chart(schedule: Schedule, found: Sequence[Row]) -> Picture:
     height = _TOP + _ROW * len(found)
     days = schedule.last_day(schedule.finish) + 1
-    scale = _Scale(_NAMES + _TIMES, palette.A4_INNER - _NAMES - _TIMES, days * schedule.day)
-    parts = [_hatch(hatch), *_heads(schedule, scale, days, height)]
+    scale = _Scale(_NAMES + _TIMES, palette.SHEET_INNER - _NAMES - _TIMES, days * schedule.day)
+    parts = [*_heads(schedule, scale, days, height)]
     for number, row in enumerate(found):
-        parts.append(_row(row, _TOP + number * _ROW, scale, hatch))
-    parts.append(svg.hair(0, height, palette.A4_INNER, height))
-    return Picture("".join(parts), palette.A4_INNER, height)
-
-
-def _hatch(id_: str) -> str:
-    """Falling lines on white, for what is done."""
-    stripe = svg.element("path", d="M0 0L4 4", stroke=INK, stroke_width=0.6)
-    pattern = svg.element("pattern", stripe, id=id_, width=4, height=4, patternUnits="userSpaceOnUse")
-    return svg.element("defs", pattern)
+        parts.append(_row(row, _TOP + number * _ROW, scale))
+    parts.append(svg.hair(0, height, palette.SHEET_INNER, height))
+    return Picture("".join(parts), palette.SHEET_INNER, height)
 
 
 def _heads(schedule: Schedule, scale: _Scale, days: int, height: float) -> Iterator[str]:
@@ -186,21 +179,21 @@ def _day_lines(schedule: Schedule, index: int) -> tuple[str, str]:
     return (weekday, date)
 
 
-def _row(row: Row, top: float, scale: _Scale, hatch: str) -> str:
+def _row(row: Row, top: float, scale: _Scale) -> str:
     base = top + 8.6
     if not row.bars:
         return svg.text(0, base, row.name, TEXT_SIZE, is_bold=True)
     times = time_words(row.minutes)
     return svg.group(
         f"{row.name}, {times}",
-        svg.hair(0, top, palette.A4_INNER, top, palette.FIELD),
+        svg.hair(0, top, palette.SHEET_INNER, top, palette.FIELD),
         svg.text(0, base, row.name, TEXT_SIZE, room=_NAMES - 8),
         svg.text(_NAMES + _TIMES - 8, base, times, SMALL_SIZE, colour=QUIET, anchor="end"),
-        *(_bar(bar, scale.x(bar.start), scale.x(bar.finish), top + 2, hatch) for bar in row.bars),
+        *(_bar(bar, scale.x(bar.start), scale.x(bar.finish), top + 2) for bar in row.bars),
     )
 
 
-def _bar(bar: Bar, left: float, right: float, top: float, hatch: str) -> str:
+def _bar(bar: Bar, left: float, right: float, top: float) -> str:
     width = max(_THINNEST, right - left)
     mark = _waiting(left, top) if bar.waits else ""
     if bar.kind == _CUT:
@@ -209,8 +202,7 @@ def _bar(bar: Bar, left: float, right: float, top: float, hatch: str) -> str:
         )
     if bar.kind == _CHAIN:
         return mark + svg.rect(left, top, width, _BAR, fill=COPPER, stroke=COPPER, weight=0.5)
-    fill = f"url(#{hatch})" if bar.kind == _DONE else BAND
-    return mark + svg.rect(left, top, width, _BAR, fill=fill, stroke=INK, weight=0.6)
+    return mark + svg.rect(left, top, width, _BAR, fill=BAND, stroke=INK, weight=0.6)
 
 
 def _waiting(x: float, top: float) -> str:
@@ -224,14 +216,9 @@ def _key(found: Sequence[Row]) -> list[tuple[str, float, str]]:
     """What is on this sheet."""
     kinds = {bar.kind for row in found for bar in row.bars}
     waits = any(bar.waits for row in found for bar in row.bars)
-    # The sample of what is done is drawn without the pattern's id, which belongs to the chart.
-    done = svg.rect(0, 3, 22, 9, fill=PAPER, stroke=INK, weight=0.6) + "".join(
-        svg.line(x, 3, x + 7, 12, palette.Stroke(INK, 0.6)) for x in (1, 6, 11)
-    )
     samples = {
         _CHAIN: (svg.rect(0, 3, 22, 9, fill=COPPER, stroke=COPPER, weight=0.5), "in the longest chain of steps that wait for each other"),
         _OTHER: (svg.rect(0, 3, 22, 9, fill=BAND, stroke=INK, weight=0.6), "other work"),
-        _DONE: (done, "done already"),
         _CUT: (svg.rect(0, 3, 22, 9, stroke=ALARM, weight=1.2, dash=palette.ALARM_DASH), "something in use is cut off"),
     }  # fmt: skip
     shown = [(markup, 22.0, words) for kind, (markup, words) in samples.items() if kind in kinds]

@@ -1,9 +1,12 @@
 """The strip at the foot of a sheet that says what its lines and squares mean: only those that are on it."""
 
+from collections.abc import Sequence
+
 from firstfix.documents.drawing.kit import font, svg
 from firstfix.documents.drawing.kit.palette import (
     BAND,
     INK,
+    OUTLINE,
     PASSIVE_BAND,
     QUIET,
     SMALL_SIZE,
@@ -17,6 +20,9 @@ _LINE = 15.0
 _SAMPLE = 26.0
 _SPACE = 16.0
 _SQUARE = 16.0
+_THING = 24.0
+# Markup from y = 3 to 15, its width, and what it means.
+Sample = tuple[str, float, str]
 
 # What a stroke means, in the order of the strip. A stroke with power is drawn the same whatever the cable is.
 MEANINGS: tuple[tuple[Stroke, str], ...] = (
@@ -24,7 +30,8 @@ MEANINGS: tuple[tuple[Stroke, str], ...] = (
     (wire_stroke("copper", True, False), "installed run"),
     (wire_stroke("fibre", False, False), "fibre cord"),
     (wire_stroke("fibre", True, False), "installed fibre"),
-    (wire_stroke("copper", True, True), "carries PoE: watts drawn at most"),
+    (wire_stroke("twinax", False, False), "twinax cord"),
+    (wire_stroke("copper", True, True), "carries PoE"),
     (wire_stroke("copper", False, False, True), "spare cord"),
     (wire_stroke("copper", True, False, True), "spare run"),
     (wire_stroke("fibre", False, False, True), "spare fibre cord"),
@@ -48,27 +55,31 @@ TINTS: tuple[tuple[str, str], ...] = (
 )
 
 
-def key(strokes: frozenset[Stroke], states: frozenset[str], width: float) -> Picture:
-    """At most `width` points wide, as many lines as it takes; empty where there is nothing to explain."""
+def key(
+    strokes: frozenset[Stroke], states: frozenset[str], width: float, more: tuple[Sample, ...] = ()
+) -> Picture:
+    """`more`: samples of what only this sheet has. At most `width` points wide, as many lines as it takes; empty where there is nothing to explain."""
     samples = [
         (svg.line(0, 9, _SAMPLE, 9, stroke), _SAMPLE, words)
         for stroke, words in MEANINGS
         if stroke in strokes
     ]
-    samples += [
-        (svg.rect(0, 3, _SQUARE, 12, fill=tint, stroke=INK, weight=0.6), _SQUARE, words)
-        for tint, words in TINTS
-        if tint in states
-    ]
+    samples += [(_thing(tint), _THING, words) for tint, words in TINTS if tint in states]
     samples += [
         (jack_square(0, 3, _SQUARE, 12, Square("", state)), _SQUARE, words)
         for state, words in SQUARES
         if state in states
     ]
-    return strip(samples, width)
+    return strip([*samples, *more], width)
 
 
-def strip(samples: list[tuple[str, float, str]], width: float) -> Picture:
+def _thing(tint: str) -> str:
+    """A small device: its outline, and a bar for its name in bold."""
+    outline = svg.rect(0, 3, _THING, 12, fill=tint, stroke=INK, weight=OUTLINE)
+    return outline + svg.rect(3, 6, _THING / 2, 2, fill=INK)
+
+
+def strip(samples: Sequence[Sample], width: float) -> Picture:
     """Samples with their width and meaning, in lines under a rule."""
     if not samples:
         return Picture("", 0, 0)

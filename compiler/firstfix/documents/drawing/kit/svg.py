@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from xml.sax.saxutils import escape
 
-from firstfix.documents.drawing.kit import font, palette
-from firstfix.documents.drawing.kit.palette import INK, PAPER, Stroke
+from firstfix.documents.drawing.kit import font, palette, themes
+from firstfix.documents.drawing.kit.palette import GROUND, INK, PAPER, Stroke
 
 Attribute = str | float
 _LONGEST_DESCRIPTION = 20_000
@@ -16,15 +16,27 @@ _LONGEST_DESCRIPTION = 20_000
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """One drawing, finished. `name` is safe as the stem of a file's name; `dot` is "" where Graphviz has no part in it."""
+    """One drawing, finished but for its theme. `name` is safe as the stem of a file's name.
+
+    `markup` is SVG with roles for colours and room for a foot; `svg` is what is shown. `dot` is "" where Graphviz has no part in it.
+    `onward` are names of the sheets that it says it continues on.
+    """
 
     name: str
     title: str
     alt: str
-    svg: str
+    markup: str
     dot: str
     width: float
     height: float
+    onward: tuple[str, ...] = ()
+    theme: str = themes.LIGHT
+    foot: str = ""
+    is_transparent: bool = False
+
+    @property
+    def svg(self) -> str:
+        return themes.finish(self.markup, self.theme, foot=self.foot, is_transparent=self.is_transparent)
 
 
 def number(value: float) -> str:
@@ -71,7 +83,7 @@ def text(
     if not shown:
         return ""
     return element(
-        "text", escape(shown), x=x, y=y, font_size=size, font_weight="bold" if is_bold else "", fill=colour,
+        "text", escape(font.shown(shown, is_bold)), x=x, y=y, font_size=size, font_weight="bold" if is_bold else "", fill=colour,
         text_anchor=anchor, textLength=font.width(shown, size, is_bold), lengthAdjust="spacingAndGlyphs",
     )  # fmt: skip
 
@@ -105,7 +117,7 @@ def hair(x1: float, y1: float, x2: float, y2: float, colour: str = palette.HAIR)
 
 
 def document(prefix: str, title: str, description: str, width: float, height: float, *inside: str) -> str:
-    """The whole SVG, `width` by `height` points. Every id in it starts with `prefix`, so several fit on one page."""
+    """The whole SVG in roles, for `themes.finish`, `width` by `height` points. Every id in it starts with `prefix`, so several fit on one page."""
     title_id, desc_id = f"{prefix}title", f"{prefix}desc"
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {number(width)} {number(height)}"'
@@ -113,7 +125,7 @@ def document(prefix: str, title: str, description: str, width: float, height: fl
         f""" direction="ltr" font-family="'{font.FAMILY}', 'DejaVu Sans', sans-serif">"""
         f'<title id="{title_id}">{escape(font.clean(title))}</title>'
         f'<desc id="{desc_id}">{escape(font.clean(description, _LONGEST_DESCRIPTION))}</desc>'
-        + rect(0, 0, width, height, fill=PAPER)
+        + rect(0, 0, width, height, fill=GROUND)
         + "".join(inside)
         + "</svg>\n"
     )

@@ -54,12 +54,15 @@ def make_diagram(
     frames: Sequence[str],
     lines: Sequence[Line],
     rank_gap: float = 24.0,
+    node_gap: float = 18.0,
 ) -> Diagram:
     """Lay out. `frame_of` gives each table's place in `frames`, or -1."""
     boxes = [Box(table.width, table.heights, frame) for table, frame in zip(tables, frame_of, strict=True)]
     edges = [Edge(line.tail, line.head, line.label.size, line.stroke is not None) for line in lines]
     sizes: Mapping[int, tuple[float, float]] = {index: _frame_size(name) for index, name in enumerate(frames)}
-    return Diagram(tuple(tables), tuple(lines), tuple(frames), layout(boxes, edges, sizes, rank_gap))
+    return Diagram(
+        tuple(tables), tuple(lines), tuple(frames), layout(boxes, edges, sizes, rank_gap, node_gap)
+    )
 
 
 def _frame_size(label: str) -> tuple[float, float]:

@@ -47,6 +47,22 @@ def trunk_label(build: Build, wire: Wire, lanes: int = 1, room: float = WIDE_LAB
     return Label(tuple(lines))
 
 
+def short_label(build: Build, wire: Wire, lanes: int = 1) -> Label:
+    """The way's name where the trunk joins buildings, cable and length: for an overview with little room."""
+    names = [build.ways[way].name for way in wire.ways if way in build.ways]
+    shown = ", ".join(names) if joins_buildings(build, wire) else ""
+    many = f"{lanes} lanes, " if lanes > 1 else ""
+    lines = [(shown, True)] if shown else []
+    lines += [(f"{many}{wire.cable}, {wire.length}", False)]
+    return Label(
+        tuple(
+            (line, is_bold, palette.INK)
+            for words, is_bold in lines
+            for line in font.wrap(words, NARROW_LABEL, SMALL_SIZE, 2)
+        )
+    )
+
+
 def joins_buildings(build: Build, wire: Wire) -> bool:
     rooms = [
         build.rooms.get(device.room)

@@ -48,8 +48,11 @@ def layout(
     edges: Sequence[Edge],
     frames: Mapping[int, tuple[float, float]],
     rank_gap: float = 24.0,
+    node_gap: float = 18.0,
 ) -> Placed:
-    """Lay out left to right. `frames` gives the size of the label at each frame's top; a frame not among them is none.
+    """Lay out left to right; gaps between ranks, and between boxes of one rank, are in points.
+
+    `frames` gives the size of the label at each frame's top; a frame not among them is none.
 
     What Graphviz makes of it depends on the order in which it meets things. It gets two: backwards, which leaves first
     things on top, and forwards, which is taken if that makes the wires shorter by a tenth.
@@ -58,7 +61,7 @@ def layout(
 
     found = []
     for step in (-1, 1):
-        graph = pygraphviz.AGraph(string="\n".join(_source(boxes, edges, frames, rank_gap, step)))
+        graph = pygraphviz.AGraph(string="\n".join(_source(boxes, edges, frames, (rank_gap, node_gap), step)))
         found.append(_read(json.loads(graph.draw(format="json", prog="dot")), boxes, edges))
     natural, other = found
     return other if round(_wire_length(other)) < round(0.9 * _wire_length(natural)) else natural
@@ -74,14 +77,14 @@ def _source(
     boxes: Sequence[Box],
     edges: Sequence[Edge],
     frames: Mapping[int, tuple[float, float]],
-    rank_gap: float,
+    gaps: tuple[float, float],
     step: int,
 ) -> list[str]:
     """`step` is 1 for things in their order, -1 for backwards: then what comes first tends to stand on top."""
     numbered = list(enumerate(boxes))[::step]
     lines = [
         "digraph {",
-        f"graph [rankdir=LR, splines=spline, nodesep=0.25, ranksep={rank_gap / 72:.3f}, pad=0, newrank=false]",
+        f"graph [rankdir=LR, splines=spline, nodesep={gaps[1] / 72:.3f}, ranksep={gaps[0] / 72:.3f}, pad=0, newrank=false]",
         "node [shape=plain, margin=0]",
         "edge [dir=none]",
     ]

@@ -1,4 +1,7 @@
-"""The first of several sheets: what is on which, and what joins the parts. One box a hub, or a building, or a site."""
+"""The first of several sheets: what is on which, and what joins the parts. One box a hub, or a building, or a site.
+
+The finest that fits on a sheet is taken; where nothing with wires fits, the buildings stand as cards on as many sheets as it takes.
+"""
 
 from collections import defaultdict
 from collections.abc import Callable, Mapping, Sequence
@@ -6,125 +9,215 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from firstfix.build.model import Build
-from firstfix.documents.drawing.kit.page import fits_a4
-from firstfix.documents.drawing.kit.palette import BETWEEN, QUIET
+from firstfix.documents.drawing.kit.page import fits_sheet
+from firstfix.documents.drawing.kit.palette import QUIET
+from firstfix.documents.drawing.kit.picture import Picture
+from firstfix.documents.drawing.kit.reference import Onward
 from firstfix.documents.drawing.network.diagram import Diagram, Line, make_diagram
-from firstfix.documents.drawing.network.entries import heads_of, in_words
-from firstfix.documents.drawing.network.labels import NARROW_LABEL, Label, trunk_label
+from firstfix.documents.drawing.network.entries import in_words
+from firstfix.documents.drawing.network.labels import NARROW_LABEL, Label, short_label, trunk_label
+from firstfix.documents.drawing.network.overview_boxes import (
+    Box,
+    SheetsOf,
+    building_box,
+    compact_box,
+    hub_box,
+    hung_on,
+    site_box,
+)
+from firstfix.documents.drawing.network.overview_cards import card_pictures
 from firstfix.documents.drawing.network.sheet import stroke_of
-from firstfix.documents.drawing.network.tables import Entry, Table, make_table
+from firstfix.documents.drawing.network.star import as_star
 from firstfix.documents.drawing.network.wiring import Wire, Wiring, depths, device_name, root_key
 from firstfix.documents.drawing.where import building_label, building_of, site_name, site_of
 
-_MOST_LINES = 12
 # More boxes than this are never tried: laying them out takes long, and they wouldn't fit.
-_MOST_HUBS = 150
-_RANK_GAP = 20.0
-_NARROWEST = 96.0
+_MOST_BOXES = 60
+_GAPS = (60.0, 40.0, 20.0)
 _FEW = 12
+HUBS, BUILDINGS, COMPACT, SITES, CARDS = "hubs", "buildings", "compact", "sites", "cards"
+
+
+class Style(NamedTuple):
+    """How an overview is drawn. `boxes`: one of the five above. `gap`: between those that wires join, `apart`: between those of one column.
+
+    `is_short`: of the words at trunks. `is_two_sided`: the root stands in the middle. `part`: which of `of` sheets of cards, from 0.
+    """
+
+    boxes: str
+    gap: float = 20.0
+    apart: float = 18.0
+    is_short: bool = False
+    is_two_sided: bool = False
+    part: int = 0
+    of: int = 1
+
+
+def styles(
+    wiring: Wiring, hubs: Sequence[str], is_top: bool, onward: Sequence[Onward] = ()
+) -> tuple[Style, ...]:
+    """One for each sheet that the overview of `hubs` takes: the finest that fits, with those flags below it."""
+    sheets_of = dict.fromkeys(hubs, (f"{wiring.stem}-99", f"{wiring.stem}-100"))
+    for style in _candidates(wiring, hubs, is_top):
+        if style.boxes == CARDS:
+            return _cards(wiring, hubs, sheets_of)
+        if fits_sheet((_diagram(wiring, hubs, sheets_of, style).outline,), onward):
+            return (style,)
+    return _cards(wiring, hubs, sheets_of)
+
+
+def _cards(wiring: Wiring, hubs: Sequence[str], sheets_of: SheetsOf) -> tuple[Style, ...]:
+    count = len(card_pictures(wiring, hubs, sheets_of))
+    return tuple(Style(CARDS, part=part, of=count) for part in range(count))
+
+
+def _candidates(wiring: Wiring, hubs: Sequence[str], is_top: bool) -> list[Style]:
+    """In order of preference. Sites have an overview of their own below, so the top one needn't show more than those."""
+    build = wiring.build
+    buildings = {building_of(build, hub) for hub in hubs}
+    sites = {site_of(build, hub) for hub in hubs}
+    found: list[Style] = []
+    if len(hubs) <= _MOST_BOXES:
+        found += [Style(HUBS, gap) for gap in _GAPS]
+    if 1 < len(buildings) <= _MOST_BOXES:
+        found += [Style(BUILDINGS, gap, is_short=is_short) for is_short in (False, True) for gap in _GAPS]
+        found += [Style(COMPACT, gap, 10.0, True) for gap in _GAPS]
+        found += [Style(COMPACT, gap, apart, True, True) for apart in (10.0, 6.0) for gap in _GAPS]
+    if is_top and 1 < len(sites) <= _MOST_BOXES:
+        found += [Style(SITES, gap, 10.0, True, is_both) for is_both in (False, True) for gap in _GAPS]
+    return [*found, Style(CARDS)]
+
+
+def overview_picture(wiring: Wiring, hubs: Sequence[str], sheets_of: SheetsOf, style: Style) -> Picture:
+    if style.boxes == CARDS:
+        return card_pictures(wiring, hubs, sheets_of)[style.part]
+    return _diagram(wiring, hubs, sheets_of, style).picture
 
 
 class _Grouping(NamedTuple):
-    """How hubs are put together: the group of a hub, and the table of a group with its hubs."""
+    """How hubs are put together: the group of a hub, the box of a group with its hubs, and the frame that a group stands in."""
 
     group_of: Callable[[str], str]
-    table: Callable[[str, list[str]], Table]
-    frame_of: Callable[[str], str] | None
+    box: Callable[[str, list[str]], Box]
+    frame_of: Callable[[str], str]
+    frame_label: Callable[[str], str]
 
 
-def overview_diagram(wiring: Wiring, hubs: Sequence[str], sheet_of: Mapping[str, int]) -> Diagram:
-    """One box a hub, if that fits on A4 or all are in one building, else one a building."""
-    diagram = _laid_out(wiring, hubs, _by_hub(wiring, sheet_of))
-    is_one = len({building_of(wiring.build, hub) for hub in hubs}) == 1
-    if is_one or fits_a4((diagram.outline,)):
-        return diagram
-    return _laid_out(wiring, hubs, _by_building(wiring, sheet_of))
+def _grouping(wiring: Wiring, sheets_of: SheetsOf, style: Style) -> _Grouping:
+    build = wiring.build
+
+    def of_site(hub: str) -> str:
+        return site_of(build, hub)
+
+    def of_building(hub: str) -> str:
+        return building_of(build, hub)
+
+    if style.boxes == SITES:
+        return _Grouping(of_site, lambda site, hubs: site_box(wiring, site, hubs, sheets_of), str, str)
+    if style.boxes in (BUILDINGS, COMPACT):
+        box = building_box if style.boxes == BUILDINGS else compact_box
+        return _Grouping(
+            of_building,
+            lambda building, hubs: box(wiring, building, hubs, sheets_of),
+            lambda building: building_site(build, building),
+            lambda site: site_name(build, site),
+        )
+    return _Grouping(
+        str,
+        lambda hub, _: hub_box(wiring, hub, sheets_of),
+        of_building,
+        lambda building: building_label(build, building),
+    )
 
 
-def fits_overview(wiring: Wiring, hubs: Sequence[str]) -> bool:
-    """Whether an overview of `hubs` fits on A4 with at least their buildings in it."""
-    if len(hubs) > _MOST_HUBS:
-        return False
-    return fits_a4((overview_diagram(wiring, hubs, dict.fromkeys(hubs, 99)).outline,))
+def building_site(build: Build, building: str) -> str:
+    known = build.buildings.get(building)
+    return known.site if known else ""
 
 
-def site_diagram(wiring: Wiring, sheet_of: Mapping[str, int]) -> Diagram:
-    """One box a site, for a network too large for anything finer; with its hubs in it, if that fits on A4."""
-    hubs = tuple(wiring.hubs)
-    diagram = _laid_out(wiring, hubs, _by_site(wiring, sheet_of, _MOST_LINES))
-    return diagram if fits_a4((diagram.outline,)) else _laid_out(wiring, hubs, _by_site(wiring, sheet_of, 1))
-
-
-def _by_hub(wiring: Wiring, sheet_of: Mapping[str, int]) -> _Grouping:
-    def table(hub: str, _: list[str]) -> Table:
-        name, *said = heads_of(wiring, hub)
-        hint = BETWEEN.join((name, *said))
-        return make_table(name, said, (_line(_count(wiring, hub, sheet_of)),), hint, _NARROWEST)
-
-    return _Grouping(str, table, lambda hub: building_of(wiring.build, hub))
-
-
-def _by_building(wiring: Wiring, sheet_of: Mapping[str, int]) -> _Grouping:
-    def table(building: str, hubs: list[str]) -> Table:
-        return _listing(wiring, building_label(wiring.build, building), hubs, sheet_of)
-
-    return _Grouping(lambda hub: building_of(wiring.build, hub), table, None)
-
-
-def _by_site(wiring: Wiring, sheet_of: Mapping[str, int], most: int) -> _Grouping:
-    def table(site: str, hubs: list[str]) -> Table:
-        return _listing(wiring, site_name(wiring.build, site), hubs, sheet_of, most)
-
-    return _Grouping(lambda hub: site_of(wiring.build, hub), table, None)
-
-
-def _listing(
-    wiring: Wiring, title: str, hubs: list[str], sheet_of: Mapping[str, int], most: int = _MOST_LINES
-) -> Table:
-    lines = [f"{device_name(wiring.build, hub)}: {_count(wiring, hub, sheet_of)}" for hub in hubs]
-    if len(lines) > most:
-        numbers = sorted({sheet_of[hub] for hub in hubs})
-        sheets = f"sheets {numbers[0]}–{numbers[-1]}" if len(numbers) > 1 else f"sheet {numbers[0]}"
-        shown = lines[: most - 1]
-        lines = [
-            *shown,
-            f"{len(lines) - len(shown)} {'more' if shown else 'switches and the like'}, {sheets}",
-        ]
-    return make_table(title, (), tuple(_line(line) for line in lines), title, _NARROWEST)
-
-
-def _count(wiring: Wiring, hub: str, sheet_of: Mapping[str, int]) -> str:
-    devices = len({row.peer for row in wiring.hubs[hub].rows if not row.is_trunk})
-    many = f"{devices} device{'' if devices == 1 else 's'}{BETWEEN}" if devices else ""
-    return f"{many}sheet {sheet_of[hub]}"
-
-
-def _line(words: str) -> Entry:
-    return Entry("", "", None, "", "", "", words, "", False, words)
-
-
-def _laid_out(wiring: Wiring, hubs: Sequence[str], grouping: _Grouping) -> Diagram:
+def _diagram(wiring: Wiring, hubs: Sequence[str], sheets_of: SheetsOf, style: Style) -> Diagram:
+    grouping = _grouping(wiring, sheets_of, style)
     members: dict[str, list[str]] = defaultdict(list)
     for hub in hubs:
         members[grouping.group_of(hub)].append(hub)
     groups = sorted(members)
-    place = {group: index for index, group in enumerate(groups)}
+    boxes = [grouping.box(group, members[group]) for group in groups]
     bundles = _bundles(wiring, grouping, members)
+    turned = _on_the_left(bundles, boxes, groups) if style.is_two_sided else frozenset()
+    place = {group: index for index, group in enumerate(groups)}
     lines = [
-        Line((place[tail], 0), (place[head], 0), stroke_of(wires[0]), _label(wiring.build, wires))
-        for (tail, head), wires in bundles.items()
+        _line(wiring, place, boxes, pair, wires, style, pair in turned) for pair, wires in bundles.items()
     ]
     joined = {group for pair in bundles for group in pair}
     lines += _side_by_side([place[group] for group in groups if group not in joined])
-    homes = [grouping.frame_of(group) for group in groups] if grouping.frame_of else []
-    frames = sorted(set(homes))
-    return make_diagram(
-        [grouping.table(group, members[group]) for group in groups],
-        [frames.index(home) for home in homes] or [-1] * len(groups),
-        [building_label(wiring.build, frame) for frame in frames],
+    homes = [grouping.frame_of(group) for group in groups]
+    # A frame round everything says nothing.
+    has_frames = style.boxes == HUBS or (style.boxes != SITES and len(set(homes)) > 1)
+    frames = sorted(set(homes)) if has_frames else []
+    diagram = make_diagram(
+        [box.table for box in boxes],
+        [frames.index(home) if frames else -1 for home in homes],
+        [grouping.frame_label(frame) for frame in frames],
         lines,
-        _RANK_GAP,
+        style.gap,
+        style.apart,
     )
+    return as_star(diagram)
+
+
+_Pair = tuple[str, str]
+
+
+def _line(
+    wiring: Wiring, place: Mapping[str, int], boxes: Sequence[Box], pair: _Pair, wires: Sequence[Wire], style: Style,
+    is_turned: bool,
+) -> Line:  # fmt: skip
+    """From the box nearer to the root to the farther one, or the other way round where that stands on the left."""
+    ends = []
+    for group, others in zip(
+        pair,
+        ({wiring.device(each.near) for each in wires}, {wiring.device(each.far) for each in wires}),
+        strict=True,
+    ):
+        box = boxes[place[group]]
+        rows = {box.row_of.get(hub, 0) for hub in others if hub in box.row_of}
+        ends.append((place[group], rows.pop() if len(rows) == 1 else 0))
+    tail, head = ends[::-1] if is_turned else ends
+    return Line(tail, head, stroke_of(wires[0]), _label(wiring.build, wires, style.is_short))
+
+
+def _on_the_left(
+    bundles: Mapping[_Pair, list[Wire]], boxes: Sequence[Box], groups: Sequence[str]
+) -> frozenset[_Pair]:
+    """The bundles of about half of the branches that leave the first root, by their height."""
+    below: dict[str, list[str]] = defaultdict(list)
+    for near, far in bundles:
+        below[near].append(far)
+    heads = set(below) - {far for _, far in bundles}
+    if not heads:
+        return frozenset()
+    root = min(heads, key=lambda head: (-len(below[head]), head))
+    height = {group: sum(box.table.heights) for group, box in zip(groups, boxes, strict=True)}
+    branches = {child: _branch(child, below) for child in below[root]}
+    half = sum(height[each] for branch in branches.values() for each in branch) / 2
+    left: set[str] = set()
+    used = 0.0
+    for child in sorted(branches)[::-1]:
+        needed = sum(height[each] for each in branches[child])
+        if used + needed / 2 > half:
+            break
+        left |= branches[child]
+        used += needed
+    return frozenset(pair for pair in bundles if pair[1] in left)
+
+
+def _branch(child: str, below: Mapping[str, list[str]]) -> set[str]:
+    found, waiting = {child}, [child]
+    while waiting:
+        new = set(below.get(waiting.pop(), ())) - found
+        found |= new
+        waiting += sorted(new)
+    return found
 
 
 def _side_by_side(alone: list[int]) -> list[Line]:
@@ -139,9 +232,9 @@ def _side_by_side(alone: list[int]) -> list[Line]:
 
 def _bundles(
     wiring: Wiring, grouping: _Grouping, members: Mapping[str, list[str]]
-) -> dict[tuple[str, str], list[Wire]]:
-    """(group nearer to the root, farther group) to the trunks between them, in order of both."""
-    loose: dict[tuple[str, str], list[Wire]] = defaultdict(list)
+) -> dict[_Pair, list[Wire]]:
+    """(group nearer to the root, farther group) to the trunks between them, each from the one to the other, in order of both."""
+    loose: dict[_Pair, list[Wire]] = defaultdict(list)
     beside: dict[str, list[str]] = defaultdict(list)
     for wire in wiring.trunks:
         near, far = (grouping.group_of(wiring.device(end)) for end in (wire.near, wire.far))
@@ -151,10 +244,10 @@ def _bundles(
             beside[far].append(near)
     first = {group: min(_root(wiring, hub) for hub in hubs) for group, hubs in members.items()}
     depth = depths(beside, sorted(members, key=lambda group: first[group]))
-    bundles: dict[tuple[str, str], list[Wire]] = defaultdict(list)
+    bundles: dict[_Pair, list[Wire]] = defaultdict(list)
     for (near, far), wires in sorted(loose.items()):
         low, high = sorted((near, far), key=lambda group: (depth[group], group))
-        bundles[low, high] += wires
+        bundles[low, high] += wires if low == near else [wire.reversed() for wire in wires]
     return dict(sorted(bundles.items()))
 
 
@@ -163,20 +256,21 @@ def _root(wiring: Wiring, hub: str) -> tuple[bool, int, str]:
     return root_key(wiring.build, hub, trunks)
 
 
-def _label(build: Build, wires: list[Wire]) -> Label:
+def _label(build: Build, wires: Sequence[Wire], is_short: bool) -> Label:
     """The first trunk's own words, and how many more there are."""
     links = {build.channels[wire.channel].link for wire in wires}
-    if len(links) == 1:
-        return trunk_label(build, wires[0], len(wires), NARROW_LABEL)
-    first = trunk_label(build, wires[0], 1, NARROW_LABEL)
-    more = len(wires) - 1
-    return Label((*first.lines, (f"and {more} more", False, QUIET)))
+    lanes = len(wires) if len(links) == 1 else 1
+    first = (
+        short_label(build, wires[0], lanes) if is_short else trunk_label(build, wires[0], lanes, NARROW_LABEL)
+    )
+    more = len(wires) - lanes
+    return Label((*first.lines, (f"and {more} more", False, QUIET))) if more else first
 
 
-def overview_in_words(wiring: Wiring, hubs: Sequence[str], sheet_of: Mapping[str, int]) -> str:
+def overview_in_words(wiring: Wiring, hubs: Sequence[str], sheets_of: SheetsOf) -> str:
     """On which sheet each hub is, and what joins them."""
     within = set(hubs)
-    said = [f"{device_name(wiring.build, hub)}: {_count(wiring, hub, sheet_of)}." for hub in hubs]
+    said = [f"{device_name(wiring.build, hub)}: {hung_on(wiring, hub, sheets_of)}." for hub in hubs]
     said += [
         f"{in_words(wiring.build, wire)}."
         for wire in wiring.trunks

@@ -1,5 +1,6 @@
 """A hub drawn as a table: a band with its name, and a row for each jack in use with the device that hangs on it."""
 
+import re
 from collections.abc import Iterable
 from math import ceil
 from typing import NamedTuple
@@ -8,16 +9,21 @@ from firstfix.documents.drawing.kit import font, palette, svg
 from firstfix.documents.drawing.kit.palette import INK, NAME_SIZE, QUIET, SMALL_SIZE, TEXT_SIZE, Stroke
 from firstfix.documents.drawing.kit.squares import POWERED, WIRED, Square, jack_square
 
-NARROWEST, WIDEST = 150.0, 236.0
+NARROWEST, WIDEST = 150.0, 262.0
 _LINE = 10.0
 _PAD = 5.0
 _TAB_LEAST, _TAB_MOST = 16.0, 40.0
 _STUB = 13.0
+_APART = 0.8
 _GAP = 8.0
+# For what stands under the name of a row, in a table as wide as they get and whatever its jacks are called.
+_SHEET = re.compile("^(on [^ ]+-)[0-9]+")
+_UNDER_ROOM = WIDEST - _TAB_MOST - 2 * _PAD - 1
 
 
 class Entry(NamedTuple):
-    """One row. `side` is where its jack's tab stands: left, right, or "" for a row that is a remark in `under`.
+    """One row. `side` is where its jack's tab stands: left, right, or "" for a row that is a remark in `under` or, with a `name`, a
+    heading.
 
     `stroke` draws the stub from the tab to the name, for a device that hangs there. `hint` is the whole in words.
     """
@@ -34,12 +40,28 @@ class Entry(NamedTuple):
     hint: str
 
     @property
+    def below(self) -> tuple[str, ...]:
+        """The lines under the first one."""
+        if self.lines == 1:
+            return ()
+        return (self.under,) if self.lines == 2 else font.wrap(self.under, self._room_below, SMALL_SIZE, 2)
+
+    @property
+    def _room_below(self) -> float:
+        return _UNDER_ROOM - _spaced(self.power, SMALL_SIZE, _GAP)
+
+    @property
     def lines(self) -> int:
-        return 2 if self.name and self.under else 1
+        """Two for `under` where the widest table has no room for it in one: whatever the number of the sheet in it, so that a row is as
+        tall before sheets have their numbers as it is after."""
+        if not (self.name and self.under):
+            return 1
+        longest = _SHEET.sub(r"\g<1>100", self.under)
+        return 3 if self.side and font.width(longest, SMALL_SIZE) > self._room_below else 2
 
     @property
     def height(self) -> int:
-        return 14 if self.lines == 1 else 24
+        return 14 + 10 * (self.lines - 1)
 
 
 class Table(NamedTuple):
@@ -74,13 +96,18 @@ def make_table(
 
 
 def _entry_width(entry: Entry, tab: float) -> float:
-    if not entry.side:
+    if not entry.side and not entry.name:
         return font.width(entry.under, SMALL_SIZE) + 2 * _PAD + 1
+    if not entry.side:
+        beside = _spaced(entry.where, SMALL_SIZE, 4) + _spaced(entry.length, TEXT_SIZE, _GAP)
+        return font.width(entry.name, TEXT_SIZE, True) + beside + 2 * _PAD + 3
     first = font.width(entry.name, TEXT_SIZE, True) + (_STUB if entry.stroke else 0)
     first += _spaced(entry.where, SMALL_SIZE, 4) + _spaced(entry.length, TEXT_SIZE, _GAP)
-    second = font.width(entry.under, SMALL_SIZE)
+    below = entry.below
+    # In two lines it takes as much as in one, so that a longer name of a sheet never makes a table narrower.
+    second = min(font.width(entry.under, SMALL_SIZE), _UNDER_ROOM) if below else 0.0
     power = _spaced(entry.power, SMALL_SIZE, _GAP)
-    first, second = (first, second + power) if entry.lines == 2 else (first + power, second)
+    first, second = (first, second + power) if below else (first + power, second)
     return max(first, second) + tab + 2 * _PAD + 1
 
 
@@ -113,26 +140,28 @@ def _band(table: Table, x: float, y: float) -> str:
 
 def draw_entry(entry: Entry, x: float, y: float, width: float, tab: float) -> str:
     """One row of a table `width` wide, its upper left corner at (x, y)."""
+    if not entry.side and entry.name:
+        return svg.group(entry.hint, _first_line(entry, x + _PAD, x + width - _PAD, y + 10))
     if not entry.side:
         return svg.text(x + _PAD, y + 9.8, entry.under, SMALL_SIZE, colour=QUIET, room=width - 2 * _PAD)
     left, right = (x + tab, x + width) if entry.side == "left" else (x, x + width - tab)
     tab_x = x if entry.side == "left" else x + width - tab
-    parts = [
-        jack_square(tab_x, y, tab, entry.height, Square(entry.tab, POWERED if entry.is_powered else WIRED))
-    ]
+    square = Square(entry.tab, POWERED if entry.is_powered else WIRED)
+    # Apart from the one above and the one below: in black and white they would be one column.
+    parts = [jack_square(tab_x, y + _APART, tab, entry.height - 2 * _APART, square)]
     start, base = left + _PAD, y + 10
     if entry.stroke:
         parts.append(svg.line(left, base - 3, left + _PAD + _STUB - 4, base - 3, entry.stroke))
         start += _STUB
     parts += [
         _first_line(entry, start, right - _PAD, base),
-        _second_line(entry, left + _PAD, right - _PAD, base + _LINE - 0.2),
+        _lines_below(entry, left + _PAD, right - _PAD, base + _LINE - 0.2),
     ]
     return svg.group(entry.hint, *parts)
 
 
 def _first_line(entry: Entry, left: float, right: float, base: float) -> str:
-    power = "" if entry.lines == 2 else font.clip(entry.power, (right - left) * 0.4, SMALL_SIZE)
+    power = "" if entry.lines > 1 else font.clip(entry.power, (right - left) * 0.4, SMALL_SIZE)
     power_right = right - _spaced(entry.length, TEXT_SIZE, 6)
     room = power_right - left - (_spaced(power, SMALL_SIZE, _GAP) or 2)
     name = font.clip(entry.name, room, TEXT_SIZE, True)
@@ -145,11 +174,14 @@ def _first_line(entry: Entry, left: float, right: float, base: float) -> str:
     )
 
 
-def _second_line(entry: Entry, left: float, right: float, base: float) -> str:
-    if entry.lines == 1:
+def _lines_below(entry: Entry, left: float, right: float, base: float) -> str:
+    below = entry.below
+    if not below:
         return ""
     power = font.clip(entry.power, (right - left) * 0.6, SMALL_SIZE)
     room = right - left - _spaced(power, SMALL_SIZE, _GAP)
-    return svg.text(left, base, entry.under, SMALL_SIZE, colour=QUIET, room=room) + svg.text(
-        right, base, power, SMALL_SIZE, colour=palette.POWER, anchor="end"
+    words = (
+        svg.text(left, base + _LINE * number, line, SMALL_SIZE, colour=QUIET, room=room)
+        for number, line in enumerate(below)
     )
+    return "".join(words) + svg.text(right, base, power, SMALL_SIZE, colour=palette.POWER, anchor="end")

@@ -52,20 +52,27 @@ class Row(NamedTuple):
 
 
 class Hub(NamedTuple):
+    """`left_out`: how many more of its jacks are wired, on a drawing of a part of the network."""
+
     device: str
     rows: tuple[Row, ...]
     free: tuple[str, ...]
+    left_out: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class Wiring:
-    """`trunks` run from the hub nearer to the gateway to the farther one. `rest` are the devices that no channel reaches."""
+    """`trunks` run from the hub nearer to the gateway to the farther one. `rest` are the devices that no channel reaches.
+
+    `stem`: what the names of its sheets begin with.
+    """
 
     build: Build
     hubs: Mapping[str, Hub]
     trunks: tuple[Wire, ...]
     rest: tuple[str, ...]
     places: Mapping[str, str]
+    stem: str = "network"
 
     def device(self, jack: str) -> str:
         return device_of(self.build, jack)
@@ -95,7 +102,7 @@ def wiring(build: Build) -> Wiring:
         {hub: _hub(build, hub, rows[hub]) for hub in sorted(hubs)},
         _outward(build, trunks, hubs),
         tuple(device for device in build.devices if device not in reached and device not in hubs),
-        _heights(build),
+        heights(build),
     )
 
 
@@ -267,7 +274,7 @@ def depths(beside: Mapping[str, list[str]], roots: list[str]) -> dict[str, int]:
     return depth
 
 
-def _heights(build: Build) -> dict[str, str]:
+def heights(build: Build) -> dict[str, str]:
     """Item id to where it is mounted: "main U8"."""
     return {
         mount.item: f"{ids.path(mount.cabinet)} U{mount.low}"
