@@ -1,9 +1,6 @@
 """Two plans, or two revisions of one: 0 the same, 1 different, 2 trouble."""
 
 import json
-import os
-import shutil
-import subprocess
 from pathlib import Path
 
 import pytest
@@ -44,6 +41,48 @@ def test_the_same_as_data(folder: Path) -> None:
     assert bought["packs"] == [{"number": 1, "size": 1, "price": bought["price"]}]
 
 
+def test_the_changes_go_into_a_folder_too(folder: Path) -> None:
+    run = firstfix("diff", "old.yaml", "new.yaml", "-o", "out", cwd=folder)
+    assert run.code == 1
+    assert {".firstfix", "changes.json", "changes.md"} <= {path.name for path in (folder / "out").iterdir()}
+    data = json.loads((folder / "out" / "changes.json").read_text("utf-8"))
+    assert data == json.loads(firstfix("diff", "old.yaml", "new.yaml", "--format", "json", cwd=folder).out)
+    page = firstfix("diff", "old.yaml", "new.yaml", "--format", "markdown", cwd=folder).out
+    written = (folder / "out" / "changes.md").read_text("utf-8").splitlines()
+    assert set(page.splitlines()) <= set(written)
+    (picture,) = [line for line in written if line.startswith("![")]
+    assert picture.startswith("![New: desk")
+    assert picture.endswith("](drawings/change.svg)")
+    drawings = folder / "out" / "drawings"
+    assert {path.name for path in drawings.iterdir()} == {"change.svg", "change.png", "change.dot"}
+    assert (folder / "out" / "change.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_no_difference_is_not_drawn(folder: Path) -> None:
+    assert firstfix("diff", "old.yaml", "same.yaml", "-o", "out", cwd=folder).code == 0
+    assert {path.name for path in (folder / "out").iterdir()} == {".firstfix", "changes.json", "changes.md"}
+
+
+def test_a_folder_of_others_is_refused_before_anything_is_compared(folder: Path) -> None:
+    (folder / "mine").mkdir()
+    (folder / "mine" / "letter.txt").write_text("mine")
+    run = firstfix("diff", "old.yaml", "new.yaml", "-o", "mine", cwd=folder)
+    assert (run.code, run.out) == (2, "")
+    assert is_one_sentence(run.err)
+
+
+def test_where_one_cannot_be_read_the_other_is_still_checked(folder: Path) -> None:
+    run = firstfix("diff", "unreadable.yaml", "new.yaml", cwd=folder)
+    assert run.code == 2
+    assert "firstfix: NEW, new.yaml, was checked by itself: no errors, " in run.err
+    assert run.err.endswith("firstfix: unreadable.yaml cannot be read as a plan\n")
+
+
+def test_a_name_that_begins_with_a_dash_comes_behind_two(folder: Path) -> None:
+    (folder / "-p.yaml").write_text(OLD)
+    assert firstfix("diff", "--", "-p.yaml", "same.yaml", cwd=folder).code == 0
+
+
 @pytest.mark.parametrize("other", ["missing.yaml", "HEAD:", ":old.yaml", "--upload-pack=x:old.yaml", "."])
 def test_trouble_is_2(folder: Path, other: str) -> None:
     run = firstfix("diff", "old.yaml", other, cwd=folder)
@@ -58,61 +97,13 @@ def test_an_unreadable_plan_is_2_with_its_findings_on_standard_error(folder: Pat
     assert run.err.endswith("firstfix: unreadable.yaml cannot be read as a plan\n")
 
 
-@pytest.fixture
-def repository(tmp_path: Path) -> Path:
-    """Two plans in a git repository, one of them with an include, committed once."""
-    if shutil.which("git") is None:
-        pytest.skip("there is no git")
-    (tmp_path / "plans" / "more").mkdir(parents=True)
-    (tmp_path / "plans" / "p.yaml").write_text(
-        "include: more/rooms.yaml\n" + OLD.replace("sites:", "x-sites:")
-    )
-    (tmp_path / "plans" / "more" / "rooms.yaml").write_text("sites: {home: {rooms: {study: {}}}}\n")
-    (tmp_path / "root.yaml").write_text(OLD)
-    (tmp_path / "link.yaml").symlink_to("/etc/hostname")
-    who = {
-        "GIT_AUTHOR_NAME": "n",
-        "GIT_AUTHOR_EMAIL": "e",
-        "GIT_COMMITTER_NAME": "n",
-        "GIT_COMMITTER_EMAIL": "e",
-    }
-    for given in (["init", "-q"], ["add", "."], ["commit", "-q", "-m", "first"]):
-        subprocess.run(["git", *given], cwd=tmp_path, env={**os.environ, **who}, check=True)
-    return tmp_path
-
-
-@pytest.mark.parametrize(
-    ("old", "new", "below"),
-    [
-        ("HEAD:root.yaml", "root.yaml", ""),
-        ("HEAD:plans/p.yaml", "plans/p.yaml", ""),
-        ("HEAD:./p.yaml", "p.yaml", "plans"),
-        ("HEAD:plans/p.yaml", "p.yaml", "plans"),
-    ],
-)
-def test_a_revision_is_compared_like_a_file(repository: Path, old: str, new: str, below: str) -> None:
-    folder = repository / below
-    assert firstfix("diff", old, new, cwd=folder).code == 0
-    (folder / new).write_text((folder / new).read_text() + "  more: {part: switch-5, room: study}\n")
-    run = firstfix("diff", old, new, cwd=folder)
-    assert run.code == 1
-    assert "device more" in run.out
-
-
-@pytest.mark.parametrize("other", ["HEAD:nothing.yaml", "NOWHERE:root.yaml", "HEAD:link.yaml"])
-def test_what_a_revision_does_not_hold_is_2(repository: Path, other: str) -> None:
-    run = firstfix("diff", other, "root.yaml", cwd=repository)
-    assert (run.code, run.out) == (2, "")
-    assert is_one_sentence(run.err)
-
-
 def test_a_rename_is_said_as_one(folder: Path) -> None:
     renamed = OLD.replace("  core: {", "  hub: {was: core, ")
     (folder / "renamed.yaml").write_text(renamed)
     run = firstfix("diff", "old.yaml", "renamed.yaml", cwd=folder)
-    assert (run.code, run.out) == (1, "Renamed (1)\n  device core → hub\n")
+    assert (run.code, run.out) == (1, "1 re-labelled\n\nRe-labelled (1)\n  device core → hub\n")
     data = json.loads(firstfix("diff", "old.yaml", "renamed.yaml", "--format", "json", cwd=folder).out)
-    assert data["renamed"] == [{"old": "device:core", "new": "device:hub"}]
+    assert data["renamed"] == [{"old": "device:core", "new": "device:hub", "is_guess": False}]
     assert data["added"] == data["removed"] == []
 
 

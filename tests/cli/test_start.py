@@ -31,7 +31,7 @@ SLOW = (
     "pygraphviz",
     "graphviz",
     "fontTools",
-    "resvg_py",
+    "typst",
     "jsonschema",
     "email",
     "http",
