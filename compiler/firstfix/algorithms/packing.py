@@ -22,7 +22,12 @@ class Packer:
     """Looks at no more than `steps` placements in all, over however many packings are asked for."""
 
     def __init__(self, steps: int) -> None:
-        self._steps = steps
+        self._given = self._steps = steps
+
+    @property
+    def done(self) -> int:
+        """Placements looked at so far."""
+        return self._given - self._steps
 
     def pack(self, things: Sequence[int], sizes: Sequence[int], first: int = 0) -> Packed:
         """The `first` bins are filled before the others, whichever way round those are tried."""

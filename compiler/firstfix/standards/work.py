@@ -44,3 +44,13 @@ def work_durations() -> Mapping[tuple[str, str], WorkDuration]:
 def kinds_of_step() -> tuple[str, ...]:
     """Every kind of step that there is, in the order of the table."""
     return tuple(step for step, of in work_durations() if not of)
+
+
+@cache
+def changeover_durations() -> Mapping[str, WorkDuration]:
+    """By kind of step, of what is done only in a network that is there already."""
+    rows = (
+        WorkDuration(row.text("step"), "", row.number("minutes"), 0.0, 0.0, row.basis, row.note)
+        for row in read("changeover_durations")
+    )
+    return keyed(rows, lambda row: row.step)
