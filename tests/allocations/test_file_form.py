@@ -14,9 +14,11 @@ from ruamel.yaml.error import YAMLError
 from allocations.keeping import lines
 from allocations.test_hostile_files import BESIDE_THE_POINT, FAULTY
 from firstfix.allocations.choices import (
+    LABELLED_KINDS,
     Choices,
     KeptFeed,
     KeptHost,
+    KeptLabel,
     KeptRoute,
     KeptRouter,
     KeptRun,
@@ -69,6 +71,8 @@ hosts = st.builds(KeptHost, devices, odd, st.integers(1, 2**64), no_place)
 feeds = st.builds(KeptFeed, devices, st.integers(1, 100), odd, st.integers(1, 100_000), no_place)
 routes = st.builds(KeptRoute, rooms, st.lists(odd, min_size=1, max_size=3).map(tuple), no_place)
 routers = st.builds(KeptRouter, devices, no_place)
+own_parts = st.text("ABC019", min_size=1, max_size=5)
+labels = st.builds(KeptLabel, st.sampled_from(LABELLED_KINDS), odd, own_parts, no_place)
 choices = st.builds(
     Choices,
     st.lists(runs, max_size=3).map(tuple),
@@ -76,6 +80,7 @@ choices = st.builds(
     st.lists(feeds, max_size=3).map(tuple),
     st.lists(routes, max_size=3).map(tuple),
     st.lists(routers, max_size=1).map(tuple),
+    st.lists(labels, max_size=3).map(tuple),
 )
 
 
@@ -114,6 +119,7 @@ def test_the_order_of_choices_does_not_show(given: Choices, chance: random.Rando
         tuple(chance.sample(given.feeds, len(given.feeds))),
         tuple(chance.sample(given.routes, len(given.routes))),
         given.routers,
+        tuple(chance.sample(given.labels, len(given.labels))),
     )
     assert choices_text(shuffled) == choices_text(given)
 

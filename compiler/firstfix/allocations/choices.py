@@ -102,7 +102,26 @@ class KeptRouter(NamedTuple):
         return self.device
 
 
-Choice = KeptRun | KeptHost | KeptFeed | KeptRoute | KeptRouter
+class KeptLabel(NamedTuple):
+    """A thing's own part of its identifier. `kind` is site, building, room or cabinet; `name` its path, `site/room`."""
+
+    kind: str
+    name: str
+    label: str
+    at: Span | None = None
+
+    @property
+    def about(self) -> str:
+        return f"label of the {self.kind} {self.name}"
+
+    @property
+    def chosen(self) -> str:
+        return self.label
+
+
+LABELLED_KINDS = ("site", "building", "room", "cabinet")
+
+Choice = KeptRun | KeptHost | KeptFeed | KeptRoute | KeptRouter | KeptLabel
 
 
 class Choices(NamedTuple):
@@ -113,6 +132,7 @@ class Choices(NamedTuple):
     feeds: tuple[KeptFeed, ...] = ()
     routes: tuple[KeptRoute, ...] = ()
     routers: tuple[KeptRouter, ...] = ()
+    labels: tuple[KeptLabel, ...] = ()
 
 
 NO_CHOICES = Choices()

@@ -1,10 +1,14 @@
 """The file of kept choices, from bytes to typed choices. Every fault is a finding at its place, and what is faulty is not kept."""
 
+import re
+
 from firstfix.allocations.choices import (
+    LABELLED_KINDS,
     NO_CHOICES,
     Choices,
     KeptFeed,
     KeptHost,
+    KeptLabel,
     KeptRoute,
     KeptRouter,
     KeptRun,
@@ -26,6 +30,7 @@ _MOST_OUTLETS = 100_000
 _MOST_INLETS = 100
 # As many as a run of a plan has.
 _MOST_STOPS = 40
+_LABEL = re.compile("[A-Z0-9]{1,100}")
 
 
 def read_choices(data: bytes, shown_as: str, faults: Collector) -> Choices:
@@ -54,6 +59,7 @@ class _Reading:
         self._feeds: dict[KeptFeed, KeptFeed] = {}
         self._routes: dict[KeptRoute, KeptRoute] = {}
         self._routers: dict[KeptRouter, KeptRouter] = {}
+        self._labels: dict[KeptLabel, KeptLabel] = {}
 
     def all(self, root: Sequence) -> Choices:
         for item in root.items:
@@ -64,6 +70,7 @@ class _Reading:
             tuple(self._feeds.values()),
             tuple(self._routes.values()),
             tuple(self._routers.values()),
+            tuple(self._labels.values()),
         )
 
     def _one(self, node: Node) -> None:
@@ -80,8 +87,12 @@ class _Reading:
             self._route(Fields(node, self._faults, "a kept route", ("rooms", "ways")))
         elif "router" in entries:
             self._router(Fields(node, self._faults, "a kept router", ("router",)))
+        elif "label" in entries:
+            self._label(Fields(node, self._faults, "a kept label", ("label", *LABELLED_KINDS)))
         else:
-            message = "a kept choice is a table about a 'run', a 'device', two 'rooms' or the 'router'"
+            message = (
+                "a kept choice is a table about a 'run', a 'device', two 'rooms', the 'router' or a 'label'"
+            )
             self._faults.add(kinds.VALUE_KIND, message, node.span)
 
     def _run(self, fields: Fields) -> None:
@@ -148,6 +159,22 @@ class _Reading:
         if device is not None:
             bare = KeptRouter(device)
             self._routers.setdefault(bare, bare._replace(at=fields.node.span))
+
+    def _label(self, fields: Fields) -> None:
+        """Upper-case letters and digits, as we choose them."""
+        label = fields.text("label")
+        named = [kind for kind in LABELLED_KINDS if fields.value(kind) is not None]
+        name = fields.text(named[0]) if len(named) == 1 else None
+        if len(named) != 1:
+            fields.wrong(fields.node, f"a kept label is that of one thing: a {', '.join(LABELLED_KINDS)}")
+        elif label is not None and _LABEL.fullmatch(label) is None:
+            fields.wrong(
+                fields.node,
+                f"a kept label has capitals and digits, unlike {describe(fields.entries['label'][1])}",
+            )
+        elif label is not None and name is not None:
+            bare = KeptLabel(named[0], name, label)
+            self._labels.setdefault(bare, bare._replace(at=fields.node.span))
 
 
 def _number(fields: Fields, key: str, most: int) -> int | None:

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from firstfix.allocations.choices import Choices, KeptRun, KeptStop, devices_named
+from firstfix.allocations.choices import LABELLED_KINDS, Choices, KeptRoute, KeptRun, KeptStop, devices_named
 
 
 def renamed(choices: Choices, renames: Mapping[str, str]) -> Choices:
@@ -15,7 +15,11 @@ def renamed(choices: Choices, renames: Mapping[str, str]) -> Choices:
     vlans = _names(now, "vlan", {each.vlan for each in choices.hosts})
     ways = _names(now, "way", {way for each in choices.routes for way in each.ways})
     rooms = _names(now, "room", {room for each in choices.routes for room in each.rooms})
-    if not (devices or vlans or ways or rooms):
+    labelled = {
+        kind: _names(now, kind, {each.name for each in choices.labels if each.kind == kind})
+        for kind in LABELLED_KINDS
+    }
+    if not (devices or vlans or ways or rooms or any(labelled.values())):
         return choices
     places = {**devices, **rooms}
     return Choices(
@@ -37,16 +41,9 @@ def renamed(choices: Choices, renames: Mapping[str, str]) -> Choices:
                 for each in choices.feeds
             ]
         ),
-        tuple(
-            [
-                each._replace(
-                    rooms=_in_order([rooms.get(room, room) for room in each.rooms]),
-                    ways=tuple([ways.get(way, way) for way in each.ways]),
-                )
-                for each in choices.routes
-            ]
-        ),
+        tuple([_route(each, rooms, ways) for each in choices.routes]),
         tuple([each._replace(device=devices.get(each.device, each.device)) for each in choices.routers]),
+        tuple([each._replace(name=labelled[each.kind].get(each.name, each.name)) for each in choices.labels]),
     )
 
 
@@ -74,6 +71,10 @@ def _end(text: str, devices: Mapping[str, str]) -> str:
     return devices.get(device, device) + slash + jack
 
 
-def _in_order(rooms: list[str]) -> tuple[str, str]:
-    low, high = sorted(rooms)
-    return low, high
+def _route(route: KeptRoute, rooms: Mapping[str, str], ways: Mapping[str, str]) -> KeptRoute:
+    """Told from the room whose name sorts first: where that is the other one now, its ways are turned round, too."""
+    near, far = (rooms.get(room, room) for room in route.rooms)
+    named = tuple([ways.get(way, way) for way in route.ways])
+    if near <= far:
+        return route._replace(rooms=(near, far), ways=named)
+    return route._replace(rooms=(far, near), ways=named[::-1])

@@ -8,7 +8,7 @@ import hashlib
 import re
 from collections.abc import Iterator
 
-from firstfix.allocations.choices import Choices, KeptFeed, KeptHost, KeptRoute, KeptRun, KeptStop
+from firstfix.allocations.choices import Choices, KeptFeed, KeptHost, KeptLabel, KeptRoute, KeptRun, KeptStop
 
 _HEADER = """\
 # Choices that firstfix made where the plan leaves them open, kept so that the next build makes the same ones.
@@ -42,6 +42,8 @@ def _lines(choices: Choices) -> Iterator[tuple[str, str]]:
         yield f"route {' '.join(route.rooms)}", _route(route)
     for router in choices.routers:
         yield "router", f"router: {_text(router.device)}"
+    for label in choices.labels:
+        yield f"label {label.kind} {label.name}", _label(label)
 
 
 def _run(run: KeptRun) -> str:
@@ -66,6 +68,10 @@ def _feed(feed: KeptFeed) -> str:
 def _route(route: KeptRoute) -> str:
     rooms, ways = (", ".join(map(_text, names)) for names in (route.rooms, route.ways))
     return f"rooms: [{rooms}], ways: [{ways}]"
+
+
+def _label(label: KeptLabel) -> str:
+    return f"{label.kind}: {_text(label.name)}, label: {_quoted(label.label)}"
 
 
 def _text(text: str) -> str:
