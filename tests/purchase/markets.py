@@ -60,3 +60,65 @@ def ours(plain: Plain) -> Market:
 
 def flat(price: int) -> tuple[Step, ...]:
     return (Step(1, price, price),)
+
+
+def all_at_once(seed: int) -> Plain:
+    """Price steps, thresholds, packs, splits between sellers and a coil at hand in every one of these markets."""
+    chance = random.Random(seed)  # noqa: S311  # for variety, not for secrets
+    cable = 0, tuple(chance.randint(5, 30) for _ in range(chance.randint(2, 4))), (chance.randint(5, 30),)
+    wants = ((chance.randint(3, 9), (), ()), cable)
+    sellers = tuple(
+        (chance.choice([3, 6, 9]), chance.choice([20, 30, 40]), chance.choice([0, 10, 15])) for _ in range(2)
+    )
+    deals: list[brute_force.Deal] = []
+    for seller, pack in enumerate(chance.sample([1, 2, 3, 5], 2)):
+        price, tax = chance.randint(3, 9) * pack, chance.choice([0, 1])
+        lower = price - chance.randint(1, 2)
+        steps = ((1, price, price + tax), (chance.randint(2, 3), lower, lower + tax))
+        # Few enough at one of them that some of it must, or would better, come from the other.
+        deals.append((seller, 0, pack, steps, chance.choice([1, 2, 3]) if not seller else None))
+    for seller in range(2):
+        price = chance.randint(8, 18)
+        deals.append((seller, 1, chance.choice([30, 40, 50]), ((1, price, price),), None))
+    return wants, sellers, tuple(deals)
+
+
+def hostile(seed: int, lines: int, shops: int, offers: int, steps: int, cables: int) -> Market:
+    """Made to be hard: many shops with thresholds, packs of nearly equal price, many price steps, and cable for boxes of nearly equal length.
+
+    `offers` for each line, each with so many `steps`; `cables` of the lines are cable.
+    """
+    chance = random.Random(seed)  # noqa: S311  # for variety, not for secrets
+    wants = tuple(
+        Want(str(place), 0, tuple(chance.randint(5_000, 60_000) for _ in range(40)))
+        if place < cables
+        else Want(str(place), chance.randint(30, 400))
+        for place in range(lines)
+    )
+    deals = [
+        _hostile_deal(chance, shop, place, want, steps)
+        for place, want in enumerate(wants)
+        for shop in sorted(chance.sample(range(shops), offers))
+    ]
+    sellers = (
+        Seller(
+            str(shop),
+            chance.randint(490, 1490),
+            chance.choice([None, 20_000, 30_000, 50_000, 100_000]),
+            chance.choice([0, 5_000, 10_000, 20_000]),
+        )
+        for shop in range(shops)
+    )
+    return Market(wants, tuple(sellers), tuple(deals))
+
+
+def _hostile_deal(chance: random.Random, shop: int, place: int, want: Want, steps: int) -> Deal:
+    sizes = [95_000, 100_000, 101_000, 300_000, 305_000] if want.runs else [7, 8, 9, 10, 11, 12, 13]
+    size = chance.choice(sizes)
+    price = round((size / 100 if want.runs else 97 * size) * chance.uniform(0.98, 1.02))
+    found, packs = [Step(1, price, price)], 1
+    for _ in range(steps - 1):
+        packs += chance.randint(2, 5)
+        price = max(1, price - chance.randint(1, max(2, price // 60)))
+        found.append(Step(packs, price, price))
+    return Deal(shop, place, size, tuple(found))

@@ -50,6 +50,14 @@ def test_the_same_plan_twice_buys_nothing(tmp_path: Path) -> None:
     assert purchases(build, build)[:2] == ((), ())
 
 
+def test_what_was_unsettled_before_is_no_difference(tmp_path: Path) -> None:
+    """A run that is too long for anything sold, or of no known length, is so in both lists; one that only the new list has is told."""
+    long = shed(tmp_path, 900, 1)
+    assert purchases(long, long)[:2] == ((), ())
+    (found,) = (each for each in purchases(long, shed(tmp_path, 900, 2)).to_buy if each.unit == "m")
+    assert "longer than any length sold" in found.unsettled[0]
+
+
 def test_a_pack_that_is_there_serves_what_is_added(tmp_path: Path) -> None:
     """One more point takes no cage nuts, and labels and the like out of packs of the old list."""
     old, new = shed(tmp_path, 9, 1), shed(tmp_path, 9, 2)

@@ -1,5 +1,6 @@
 """The best order against every order there is, against worked examples, and as laws."""
 
+from collections import Counter
 from itertools import combinations
 
 import pytest
@@ -7,7 +8,7 @@ import pytest
 from firstfix.purchase.least import FEWEST_PARCELS, LEAST_CHANGE, Answer, least
 from firstfix.purchase.market import Deal, Market, Seller, Step, Want, step_of, sums
 from purchase.brute_force import cheapest
-from purchase.markets import flat, ours, small
+from purchase.markets import all_at_once, flat, ours, small
 
 # In tens, so that one slow case does not hide behind six hundred quick ones.
 _TENS = range(60)
@@ -20,6 +21,42 @@ def test_no_other_order_costs_less(ten: int) -> None:
         found = least(ours(plain))
         assert (None if found is None else found.cost) == cheapest(*plain), seed
         assert found is None or found.is_least, seed
+
+
+@pytest.mark.parametrize("ten", _TENS)
+def test_no_other_order_costs_less_where_all_is_asked_at_once(ten: int) -> None:
+    for seed in range(10 * ten, 10 * ten + 10):
+        plain = all_at_once(seed)
+        found = least(ours(plain))
+        assert (None if found is None else found.cost) == cheapest(*plain), seed
+        assert found is None or found.is_least, seed
+
+
+def test_every_one_of_those_markets_has_all_of_it_and_its_answers_use_it() -> None:
+    used = Counter[str]()
+    for seed in range(10 * len(_TENS)):
+        market = ours(all_at_once(seed))
+        deals = market.deals
+        assert any(len(deal.steps) > 1 for deal in deals)
+        assert any(deal.size > 1 for deal in deals if not market.wants[deal.want].runs)
+        assert all(seller.postage and seller.free_from for seller in market.sellers)
+        assert all(len({deal.seller for deal in deals if deal.want == want}) == 2 for want in (0, 1))
+        assert market.wants[1].at_hand
+        found = least(market)
+        if found is None:
+            continue
+        used["met"] += 1
+        used["split"] += _is_split(market, found)
+        used["step"] += any(
+            packs and step_of(deal, packs).least > 1 for deal, packs in zip(deals, found.packs, strict=True)
+        )
+        used["free postage"] += any(each.written and not each.postage for each in found.sums)
+        used["least order"] += any(
+            0 < seller.least <= each.written for seller, each in zip(market.sellers, found.sums, strict=True)
+        )
+        used["at hand"] += 0 in found.boxes[1][1]
+    assert used["met"] >= 500
+    assert min(used[each] for each in ("split", "step", "free postage", "least order", "at hand")) > 50, used
 
 
 def test_the_small_markets_are_of_every_kind() -> None:

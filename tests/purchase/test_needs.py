@@ -37,6 +37,28 @@ def test_every_item_is_in_exactly_one_line_and_nothing_else_is(build: Build) -> 
 
 
 @pytest.mark.parametrize("build", builds(), ids=lambda build: build.name)
+def test_every_spare_is_reached_from_the_rule_and_from_nothing_else(build: Build) -> None:
+    """One for each so many of one part and length that the network takes, from the shop or from stock, less what stays over of the stock."""
+    of_kinds = ("cord", "plug", "jack-module", "transceiver")
+    lines = [each for each in needs(build) if each.part in build.library]
+    listed: dict[tuple[str, float], list[Need]] = {}
+    for each in lines:
+        listed.setdefault((each.part, each.length), []).append(each)
+    for (part, length), some in listed.items():
+        spares = sum(each.amount.spares for each in some)
+        if build.library[part].kind not in of_kinds or not build.spares:
+            assert spares == 0, part
+            continue
+        stock = [lot for lot in build.stock if (lot.part, lot.length) == (part, length)]
+        taken = sum(each.amount.needed for each in some) + sum(
+            sum(use.amount for use in lot.taken) for lot in stock
+        )
+        left = sum(lot.left for lot in stock)
+        unmeasured = build.library[part].kind == "cord" and not length
+        assert spares == (0 if unmeasured else max(0, -(-taken // build.spares) - left)), part
+
+
+@pytest.mark.parametrize("build", builds(), ids=lambda build: build.name)
 def test_what_is_bought_covers_what_is_needed(build: Build) -> None:
     for each in needs(build):
         assert each.amount.bought >= each.amount.needed > 0, each.title

@@ -16,7 +16,8 @@ from firstfix.purchase.needs import needs, total
 from firstfix.purchase.order import Order
 from firstfix.purchase.ordered import as_ordered
 from firstfix.purchase.otherwise import one_shop_each, why_parcels
-from firstfix.purchase.tally import money_of, shared
+from firstfix.purchase.sharing import shared
+from firstfix.purchase.tally import money_of
 from purchase.shopping import FARM, SHOPS, compiled, farm, ordered
 
 
@@ -310,6 +311,36 @@ def test_a_year_of_energy() -> None:
     assert used.paid == pytest.approx(100 * used.kwh * 0.30, abs=1)
     assert used.unknown == ("parlour-set",)
     assert yearly_energy(replace(farm(), purchase=farm().purchase._replace(energy_price=None))) is None
+
+
+def test_what_runs_some_hours_a_day_takes_that_part_of_a_day_and_a_part_comes_before_its_kind() -> None:
+    all_day = yearly_energy(farm())
+    assert all_day is not None
+    kinds = {device.part.name: device.part.kind for device in farm().devices.values()}
+    storage = next(use for use in all_day.uses if kinds[use.part] == "storage")
+    some = farm("purchase: {energy-price: 0.30, runs: {storage: 6 h, gateway: 90 min, gateway-1u: 12 h}}")
+    hours = {use.part: (use.hours, use.kwh) for use in (yearly_energy(some) or all_day).uses}
+    assert hours[storage.part][0] == 6
+    assert hours[storage.part][1] == pytest.approx(storage.watts * 6 * 365 / 1000)
+    assert hours["gateway-1u"][0] == 12
+    assert {part for part, (each, _) in hours.items() if each != 24} == {storage.part, "gateway-1u"}
+
+
+def test_what_runs_must_be_a_part_or_a_kind() -> None:
+    made = compiled("purchase: {energy-price: 0.30, runs: {storge: 6 h}}")
+    assert "did you mean 'storage'" in " ".join(each.message for each in made.report.findings)
+
+
+def test_a_bare_price_is_that_of_a_pack_as_the_part_comes() -> None:
+    """Labels come in hundreds: 10.50 is the price of a hundred of them; one for 10.50 is `pack: 1`."""
+    head = "purchase: {aim: least-cost, energy-price: 0.30}\nshops:\n  stall: {postage: 0, offers: {label-cable: "
+    to_buy, found = ordered(farm(shops=head + "10.50}}\n"))
+    need = next(each for each in to_buy if each.part == "label-cable")
+    packs = -(-need.amount.needed // 100)
+    assert line_of(found, "label-cable") == [("stall", packs)]
+    assert found.paid == 1050 * packs
+    _, single = ordered(farm(shops=head + "{price: 10.50, pack: 1}}}\n"))
+    assert single.paid == 1050 * need.amount.needed
 
 
 def test_checking_a_plan_with_shops_loads_no_solver(tmp_path) -> None:  # type: ignore[no-untyped-def]

@@ -8,6 +8,7 @@ from firstfix.build.model import Build
 from firstfix.build.reasons import PLAN, WORKED_OUT
 from firstfix.explaining.lines import part_fact, part_written, sections
 from firstfix.explaining.model import Explanation, Line
+from firstfix.explaining.ordered import is_ordered, order_lines
 from firstfix.parts.facts import TYPICAL, Fact
 from firstfix.parts.part import Part
 from firstfix.purchase.lines import METRES
@@ -57,7 +58,12 @@ def _need(build: Build, need: Need) -> Iterator[Line]:
         yield _needed(build, item)
     if len(items) > _MOST_NEEDS:
         yield Line("and more", f"{len(items) - _MOST_NEEDS} further needs")
-    yield from _packs(build, need)
+    yield from _spare(build, need)
+    from_shops = tuple(order_lines(build, need))
+    yield from from_shops
+    # Else the packs are those of the shop.
+    if not any(is_ordered(line) for line in from_shops):
+        yield from _packs(need)
 
 
 def _needed(build: Build, item: Item) -> Line:
@@ -69,10 +75,13 @@ def _needed(build: Build, item: Item) -> Line:
     return Line(shown(build, item.for_id), amount, "", "" if is_itself else item.why, at)
 
 
-def _packs(build: Build, need: Need) -> Iterator[Line]:
+def _spare(build: Build, need: Need) -> Iterator[Line]:
     if need.amount.spares:
         at = build.provenance.written(PLAN, "cabling", "spares")
         yield Line("spare", str(need.amount.spares), WORKED_OUT, spare_rule(build), at)
+
+
+def _packs(need: Need) -> Iterator[Line]:
     for pack in need.amount.packs:
         if pack.size != 1:
             size = metres(pack.size) if need.amount.unit == METRES else f"{number(pack.size)}"

@@ -2,11 +2,13 @@
 
 from firstfix.build.hardware import Item
 from firstfix.build.model import Build
-from firstfix.build.reasons import WORKED_OUT
+from firstfix.build.reasons import WORKED_OUT, WRITTEN
 from firstfix.explaining.lines import sections
 from firstfix.explaining.model import Explanation, Line
 from firstfix.units import metres
+from firstfix.work.model import Precedence
 from firstfix.work.tasks import tasks
+from firstfix.work.wanted import SAYS_SO
 
 
 def explain_step(build: Build, id_: str) -> Explanation:
@@ -14,11 +16,15 @@ def explain_step(build: Build, id_: str) -> Explanation:
     by_id = {task.id: task for task in tasks(build)}
     task = by_id[id_.removeprefix("step:")]
     items = {item.id: item for item in build.items}
-    before = (Line(each.before, by_id[each.before].title, WORKED_OUT, each.why) for each in task.after)
+    before = (Line(each.before, by_id[each.before].title, _origin(each), each.why) for each in task.after)
     takes = (_taken(items[each]) for each in task.parts if each in items)
     checks = (Line(check.what, check.expected) for check in task.checks)
     made = sections(("after", before), ("takes", takes), ("done when", checks))
     return Explanation(id_, "step", f"{task.id}: {task.title}", build.provenance.span(task.subject), made)
+
+
+def _origin(precedence: Precedence) -> str:
+    return WRITTEN if precedence.why.startswith(SAYS_SO) else WORKED_OUT
 
 
 def _taken(item: Item) -> Line:

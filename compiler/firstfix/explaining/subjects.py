@@ -153,12 +153,10 @@ def _addresses(build: Build, asked: str) -> Iterator[str]:
 def _steps(build: Build, asked: str) -> Iterator[str]:
     """A step of the checklist, by its id there, or shorter without the kind of what it is about: `fit:core`."""
     # Only who asks for a step has all the work reckoned out.
+    from firstfix.work.step_names import StepNames
     from firstfix.work.tasks import tasks
 
-    verb, _, path = asked.partition(":")
-    for task in tasks(build):
-        if asked == task.id or (ids.path(task.subject) == path and task.id.startswith(f"{verb}:")):
-            yield f"step:{task.id}"
+    yield from (f"step:{id_}" for id_ in StepNames(tasks(build)).named(asked))
 
 
 def _parts(build: Build, asked: str) -> Iterator[str]:

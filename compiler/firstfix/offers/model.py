@@ -35,6 +35,7 @@ class Price(NamedTuple):
 class Offer(NamedTuple):
     """Packs of `pack` pieces; the first of `prices` is from 1 on. `most`: so many packs at most, None for as many as wanted.
 
+    `pack` is 0 where the author says none, until the part that is offered is known: it is then that part's own.
     `lead`: days until it is there, None where nobody says.
     """
 
@@ -91,13 +92,16 @@ class Before(NamedTuple):
 class Wish(NamedTuple):
     """How to buy. `energy_price`: of one kWh in the plan's currency, None where nobody says.
 
-    `instead`: pairs of a device and another part that could take its place.
+    `instead`: pairs of a device and another part that could take its place. `sold_out`: parts that can't be had.
+    `runs`: by part or kind of part, how many hours a day it runs; what is not among them runs day and night.
     """
 
     aim: str = LEAST_COST
     before: tuple[Before, ...] = ()
     energy_price: float | None = None
     instead: tuple[tuple[str, str], ...] = ()
+    sold_out: tuple[str, ...] = ()
+    runs: tuple[tuple[str, float], ...] = ()
 
 
 NO_WISH = Wish()

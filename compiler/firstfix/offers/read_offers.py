@@ -83,7 +83,7 @@ class ShopReader:
             return None
         return Offer(
             goods,
-            pack or 1,
+            pack or 0,
             (Price(1, first), *self._further(fields, first, currency)),
             fields.integer("most", 0, _MOST_PACKS),
             self._lead(fields, lead),

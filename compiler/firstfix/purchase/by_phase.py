@@ -1,6 +1,6 @@
-"""What each phase costs by the shopping list: its share of every line, by the prices of the parts.
+"""What each phase costs by the shopping list: its share of every line, by the prices that the needs have.
 
-Takes a build and its needs; gives sums in minor units. They add up to the whole list's sum.
+Takes a build and its needs, as ordered where there is an order; gives sums in minor units. They add up to the whole list's sum.
 """
 
 from collections import defaultdict
@@ -10,7 +10,8 @@ from firstfix.build.hardware import Item
 from firstfix.build.model import Build
 from firstfix.build.once import once_per_build
 from firstfix.purchase.needs import Need
-from firstfix.purchase.tally import shared
+from firstfix.purchase.order import Order
+from firstfix.purchase.sharing import shared, weight
 
 
 class PhaseCost(NamedTuple):
@@ -66,7 +67,7 @@ def costs_by_phase(build: Build, needs: tuple[Need, ...]) -> tuple[PhaseCost, ..
             for name in phases:
                 kind[name].append(need.title)
             continue
-        for item, part in zip(served, shared(price, map(_weight, served)), strict=True):
+        for item, part in zip(served, shared(price, map(weight, served)), strict=True):
             of_phase = paid[phase_of(build, item)]
             of_phase[need.section] = of_phase.get(need.section, 0) + part
         typical |= set(phases) if need.is_typical_price else set()
@@ -78,5 +79,18 @@ def costs_by_phase(build: Build, needs: tuple[Need, ...]) -> tuple[PhaseCost, ..
     )
 
 
-def _weight(item: Item) -> float:
-    return item.count * (item.length or 1.0)
+def postage_by_phase(build: Build, needs: tuple[Need, ...], order: Order) -> dict[str, int]:
+    """The postage of each parcel, with the tax on it, shared out by what each phase has in the parcel. It adds up to the whole."""
+    items, by_need = _items(build), {need.id: need for need in needs}
+    found: dict[str, int] = {}
+    for parcel in order.parcels:
+        of_phase: dict[str, int] = {}
+        for line in parcel.lines:
+            served = [items[each] for each in by_need[line.need].items]
+            for item, part in zip(served, shared(line.paid, map(weight, served)), strict=True):
+                name = phase_of(build, item)
+                of_phase[name] = of_phase.get(name, 0) + part
+        postage = parcel.paid - sum(line.paid for line in parcel.lines)
+        for name, part in zip(of_phase, shared(postage, of_phase.values()), strict=True):
+            found[name] = found.get(name, 0) + part
+    return found

@@ -3,6 +3,9 @@
 Packs that cover a want and packs bought beside it, to reach a better price, free postage or a least order, are columns apart:
 only so is the relaxation near the truth. How many boxes of cable do is asked in turn: the model proposes boxes, `boxes` cuts the
 runs from them, and what cannot be cut becomes a row that forbids it.
+
+A market that is too large for all that is searched as far as the work goes that is given; then the best order that was found is taken, or a
+plain one, with what no order can cost less than.
 """
 
 from collections import Counter
@@ -10,9 +13,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from firstfix.algorithms.packing import first_fit
 from firstfix.purchase.boxes import Cut, cut_from, fewest_by_quick_method
 from firstfix.purchase.market import Deal, Market, Step, Sum, Want, sums
-from firstfix.purchase.whole_numbers import Column, Row, Solved, Unproved, WholeNumbers
+from firstfix.purchase.plain_order import plain_order
+from firstfix.purchase.whole_numbers import Column, Row, Solved, Unproved, WholeNumbers, Work
 
 LEAST_COST = "least-cost"
 FEWEST_PARCELS = "fewest-parcels"
@@ -20,6 +25,8 @@ LEAST_CHANGE = "least-change"
 
 # Proposals of boxes looked at before boxes of one length, which certainly do, are taken.
 _MOST_PROPOSALS = 120
+# Thereafter, questions in which the boxes that certainly do of one cable may upset those of another.
+_MOST_LAST = 2
 # Rows that say how many long runs a box can hold, for so many of the different lengths.
 _MOST_BOUNDS = 40
 
@@ -48,12 +55,51 @@ class Answer(NamedTuple):
         return self.bound >= self.cost
 
 
-def least(market: Market, aim: str = LEAST_COST, before: tuple[int, ...] = ()) -> Answer | None:
+def least(
+    market: Market, aim: str = LEAST_COST, before: tuple[int, ...] = (), work: Work | None = None
+) -> Answer | None:
     """The order that is best for `aim` and, among those, the cheapest with the fewest parcels. None where no order covers every want.
 
-    `before`: packs of each deal in an earlier order, which the aim least-change keeps to as far as it can.
+    `before`: packs of each deal in an earlier order, which the aim least-change keeps to as far as it can. Raises Unproved where `work` is
+    over before an order is found; for the least cost, only where no plain order does either.
     """
-    return _Question(market, aim, before).answer()
+    work = work if work is not None else Work()
+    if aim != LEAST_COST:
+        return _Question(market, aim, before, work).answer()
+    if work.is_over():
+        return _plain(market, 0)
+    try:
+        found = _Question(market, aim, before, work).answer()
+    except Unproved:
+        return _plain(market, 0)
+    if found is None or found.is_least or not work.is_over():
+        return found
+    return min(found, _plain(market, found.bound, found), key=lambda each: each.cost)
+
+
+def _plain(market: Market, bound: int, otherwise: Answer | None = None) -> Answer:
+    packs = plain_order(market)
+    if packs is None:
+        if otherwise is None:
+            raise Unproved("no order was found within the work that was given")
+        return otherwise
+    boxes = {place: _one_by_one(market, place, packs) for place, want in enumerate(market.wants) if want.runs}
+    return Answer(packs, sums(market, packs), boxes, bound)
+
+
+def _one_by_one(market: Market, want: int, packs: tuple[int, ...]) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """The boxes of one size that a plain order takes, each run in the first that has room."""
+    runs = sorted(market.wants[want].runs, reverse=True)
+    boxes = [
+        deal.size
+        for deal, count in zip(market.deals, packs, strict=True)
+        for _ in range(count)
+        if deal.want == want
+    ]
+    places = first_fit(runs, boxes, range(len(boxes)))
+    assert places is not None
+    at_hand = sorted(market.wants[want].at_hand)
+    return (*at_hand, *boxes), tuple(len(at_hand) + place for place in places)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,8 +116,9 @@ class _Block:
 
 
 class _Question:
-    def __init__(self, market: Market, aim: str, before: tuple[int, ...]) -> None:
+    def __init__(self, market: Market, aim: str, before: tuple[int, ...], work: Work) -> None:
         self._market = market
+        self._work = work
         self._model = WholeNumbers()
         self._blocks: list[_Block] = []
         self._used = [self._model.column(1) for _ in market.sellers]
@@ -198,29 +245,37 @@ class _Question:
 
     def answer(self) -> Answer | None:
         bound: int | None = None
-        for tries in range(_MOST_PROPOSALS + 1):
+        last_tries = 0
+        for tries in range(_MOST_PROPOSALS + _MOST_LAST):
             solved = self._solve()
+            if solved is None and last_tries:
+                break
             if solved is None:
                 return None
             packs = self._packs(solved)
-            bad = [(place, cut) for place, cut in self._cuts(packs).items() if cut.places is None]
+            cuts = self._cuts(packs)
+            bad = [(place, cut) for place, cut in cuts.items() if cut.places is None]
             if not bad:
-                found = Answer(packs, self._sums(packs), self._laid_out(packs), 0)
+                found = Answer(packs, self._sums(packs), self._laid_out(packs, cuts), 0)
                 certain = self._certain(solved)
                 return found._replace(
                     bound=min(found.cost, certain if bound is None else min(bound, certain))
                 )
-            if bound is None and (tries >= _MOST_PROPOSALS - 1 or not all(cut.is_proved for _, cut in bad)):
+            is_last = tries >= _MOST_PROPOSALS - 1 or self._work.is_over()
+            last_tries += is_last
+            if last_tries > _MOST_LAST:
+                break
+            if bound is None and (is_last or not all(cut.is_proved for _, cut in bad)):
                 bound = self._certain(solved)
             for place, _ in bad:
-                self._forbid(place, self._boxes(place, packs), tries >= _MOST_PROPOSALS - 1)
-        return None
+                self._forbid(place, self._boxes(place, packs), is_last)
+        raise Unproved("no boxes were found that all runs can be cut from")
 
     def _solve(self) -> Solved | None:
         fixed: list[Row] = []
         solved = None
         for objective in self._stages:
-            solved = self._model.least(objective, fixed)
+            solved = self._model.least(objective, fixed, self._work)
             if solved is None:
                 return None
             fixed.append(Row(tuple(objective), -float("inf"), solved.objective))
@@ -261,12 +316,15 @@ class _Question:
 
     def _cuts(self, packs: Sequence[int]) -> dict[int, Cut]:
         return {
-            place: cut_from(runs, self._all_boxes(place, packs), len(self._market.wants[place].at_hand))
+            place: cut_from(
+                runs, self._all_boxes(place, packs), len(self._market.wants[place].at_hand), self._work
+            )
             for place, runs in self._runs.items()
         }
 
-    def _laid_out(self, packs: Sequence[int]) -> dict[int, tuple[tuple[int, ...], tuple[int, ...]]]:
-        cuts = self._cuts(packs)
+    def _laid_out(
+        self, packs: Sequence[int], cuts: Mapping[int, Cut]
+    ) -> dict[int, tuple[tuple[int, ...], tuple[int, ...]]]:
         return {place: (self._all_boxes(place, packs), cut.places or ()) for place, cut in cuts.items()}
 
     def _forbid(self, want: int, boxes: Counter[int], is_last: bool) -> None:

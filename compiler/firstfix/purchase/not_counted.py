@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 from firstfix.build.cabling import RUN
-from firstfix.build.hardware import TO_BUY
+from firstfix.build.hardware import TO_BUY, Device
 from firstfix.build.ids import natural
 from firstfix.build.model import Build
 from firstfix.build.places import Way
@@ -106,8 +106,16 @@ def _fibre_without_plugs(all_: _Gathered) -> Iterator[str]:
 def _hung(all_: _Gathered) -> Iterator[str]:
     bought = {item.for_id for item in all_.build.items if item.standing == TO_BUY}
     for device in all_.build.devices.values():
-        if device.part.kind in _HUNG_KINDS and device.id in bought and not device.cabinet:
+        if _is_hung(device) and device.id in bought:
             yield device.name
+
+
+def _is_hung(device: Device) -> bool:
+    """An end device that is fed by PoE is a clock, a reader or the like."""
+    is_at_wall = device.part.kind in _HUNG_KINDS or (
+        device.part.kind == "end-device" and device.part.takes_poe is not None
+    )
+    return is_at_wall and not device.cabinet
 
 
 def _cabinets(all_: _Gathered) -> Iterator[str]:

@@ -16,7 +16,7 @@ from firstfix.purchase.least import Answer
 from firstfix.purchase.lines import METRES, PIECES
 from firstfix.purchase.market import Market, step_of
 from firstfix.purchase.needs import Need
-from firstfix.purchase.whole_numbers import Unproved
+from firstfix.purchase.whole_numbers import MOST_WORK, Unproved, Work
 
 
 class Bought(NamedTuple):
@@ -67,6 +67,7 @@ class Order:
     """`bound`: below which no order of these lines can cost; equal to `paid` where that is proven, for the aim least-cost.
 
     `least`: what the cheapest order costs, if the aim is another. `held`: what is not ordered. `already`: lines ordered before.
+    `missed`: the aim that was wished, where the search ended before an order for it was found; `aim` is then the least cost.
     """
 
     aim: str
@@ -78,6 +79,7 @@ class Order:
     already: tuple[str, ...]
     asked: Asked
     packs: tuple[int, ...]
+    missed: str = ""
 
     @property
     def paid(self) -> int:
@@ -88,22 +90,32 @@ class Order:
         return self.bound >= self.paid
 
 
-def order(build: Build, needs: tuple[Need, ...], ordered: Mapping[str, float]) -> Order | None:
-    """None where the plan names no shops. `ordered`: how much of each line is ordered already, by its id."""
+def order(
+    build: Build, needs: tuple[Need, ...], ordered: Mapping[str, float], most_work: int = MOST_WORK
+) -> Order | None:
+    """None where the plan names no shops. `ordered`: how much of each line is ordered already, by its id.
+
+    `most_work` is for the least cost, and as much again for another aim.
+    """
     if not build.shops:
         return None
     asked = ask(build, needs, ordered)
     aim = build.purchase.aim
     try:
-        cheapest = solving.least(asked.market)
-        if cheapest is None:
-            return _none(asked, aim, _IMPOSSIBLE)
-        found = cheapest if aim == LEAST_COST else _for_aim(build, asked, aim) or cheapest
+        cheapest = solving.least(asked.market, work=Work(most_work))
     except Unproved:
         return _none(asked, aim, _TOO_LARGE)
+    if cheapest is None:
+        return _none(asked, aim, _IMPOSSIBLE)
+    try:
+        found = cheapest if aim == LEAST_COST else _for_aim(build, asked, aim, Work(most_work)) or cheapest
+        missed = ""
+    except Unproved:
+        found, aim, missed = cheapest, LEAST_COST, aim
     parcels = tuple(_parcels(asked, found))
     return Order(
-        aim, parcels, tuple(_cuts(asked, found)), found.bound, cheapest.cost, asked.held, asked.already, asked, found.packs
+        aim, parcels, tuple(_cuts(asked, found)), found.bound, cheapest.cost, asked.held, asked.already, asked, found.packs,
+        missed,
     )  # fmt: skip
 
 
@@ -116,29 +128,41 @@ def _none(asked: Asked, aim: str, why: str) -> Order:
     return Order(aim, (), (), 0, 0, held, asked.already, asked, (0,) * len(asked.offers))
 
 
-def _for_aim(build: Build, asked: Asked, aim: str) -> Answer | None:
+def _for_aim(build: Build, asked: Asked, aim: str, work: Work) -> Answer | None:
     if aim == SOONEST:
-        return _soonest(asked.market)
+        return _soonest(asked.market, work)
     if aim == LEAST_CHANGE:
-        return solving.least(asked.market, solving.LEAST_CHANGE, packs_before(build, asked))
-    return solving.least(asked.market, aim)
+        return solving.least(asked.market, solving.LEAST_CHANGE, packs_before(build, asked), work)
+    return solving.least(asked.market, aim, work=work)
 
 
-def _soonest(market: Market) -> Answer | None:
+def _soonest(market: Market, work: Work) -> Answer | None:
     """The cheapest order of those whose last parcel comes first. Of a line without any lead time, all offers stay."""
     unknown = set(range(len(market.wants))) - {deal.want for deal in market.deals if deal.lead is not None}
-    for days in sorted({deal.lead for deal in market.deals if deal.lead is not None}):
-        in_time = [
-            deal._replace(
-                most=deal.most if deal.want in unknown or (deal.lead is not None and deal.lead <= days) else 0
-            )
-            for deal in market.deals
-        ]
-        covered = {deal.want for deal in in_time if deal.most != 0}
-        found = solving.least(market.only(tuple(in_time))) if len(covered) == len(market.wants) else None
-        if found is not None:
-            return found
-    return None
+    days = sorted({deal.lead for deal in market.deals if deal.lead is not None})
+    # What can be had in some days can be had in more: the number of days is halved down.
+    best, low, high = None, 0, len(days)
+    while low < high:
+        middle = (low + high) // 2
+        found = _within(market, unknown, days[middle], work)
+        if found is None:
+            low = middle + 1
+        else:
+            best, high = found, middle
+    return best
+
+
+def _within(market: Market, unknown: set[int], days: int, work: Work) -> Answer | None:
+    in_time = [
+        deal._replace(
+            most=deal.most if deal.want in unknown or (deal.lead is not None and deal.lead <= days) else 0
+        )
+        for deal in market.deals
+    ]
+    covered = {deal.want for deal in in_time if deal.most != 0}
+    return (
+        solving.least(market.only(tuple(in_time)), work=work) if len(covered) == len(market.wants) else None
+    )
 
 
 def packs_before(build: Build, asked: Asked) -> tuple[int, ...]:

@@ -1,7 +1,7 @@
 """What an order costs, or what is needed without one, sorted by site, cabinet, VLAN, phase and shop. Each sorting adds up to the whole, to the last minor unit.
 
 A line's money is shared out over the items it is bought for, by count or by length; the rest of a pack goes along with them.
-Postage stands by itself, for nothing needs it more than another.
+Postage stands by itself, for nothing needs it more than another; by phase it goes with what is in the parcel, as budgets are judged.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
@@ -12,10 +12,14 @@ from firstfix.build.hardware import Item
 from firstfix.build.ids import natural
 from firstfix.build.model import Build
 from firstfix.build.phases import PhaseKey
+from firstfix.purchase.ask import typed
+from firstfix.purchase.by_phase import phase_of, postage_by_phase
 from firstfix.purchase.needs import Need
 from firstfix.purchase.order import Order
+from firstfix.purchase.sharing import shared, weight
 
 POSTAGE = "postage"
+BY_PHASE = "phase"
 
 
 class Share(NamedTuple):
@@ -31,13 +35,15 @@ class Tally(NamedTuple):
 
 
 class Money(NamedTuple):
-    """`whole` is what each of the tallies adds up to; `unpriced` lines are not in it. `tools` are
-    part of the whole, not beside it: what is still there when the work is done and may be lent or borrowed."""
+    """`whole` is what each of the tallies adds up to; `unpriced` lines are not in it.
+
+    `stand_in`: what those of them that the part library gives a price for would come to by that. Tools are lent or bought beside it all.
+    """
 
     tallies: tuple[Tally, ...]
-    tools: int
     whole: int
     unpriced: int
+    stand_in: int
 
 
 def money_of(build: Build, needs: tuple[Need, ...], order: Order | None) -> Money:
@@ -50,7 +56,7 @@ def money_of(build: Build, needs: tuple[Need, ...], order: Order | None) -> Mone
     shares = [
         (item, part)
         for paid, some in lines
-        for item, part in zip(some, shared(paid, map(_weight, some)), strict=True)
+        for item, part in zip(some, shared(paid, map(weight, some)), strict=True)
     ]
     goods = sum(paid for paid, _ in lines)
     whole = goods if order is None else order.paid
@@ -60,36 +66,34 @@ def money_of(build: Build, needs: tuple[Need, ...], order: Order | None) -> Mone
         )
         for by, key in _KEYS.items()
     ]
+    if order is not None and build.phases:
+        by_phase = [(phase_of(build, item), part) for item, part in shares]
+        by_phase += postage_by_phase(build, needs, order).items()
+        tallies[-1] = Tally(f"{BY_PHASE}, postage included", _sorted(build, BY_PHASE, _summed(by_phase), 0))
     if order is not None:
         by_shop = tuple(Share(parcel.shop.name, parcel.paid) for parcel in order.parcels)
         tallies.append(Tally("shop, postage included", by_shop))
-    priced = len({each.need for parcel in order.parcels for each in parcel.lines}) if order else len(lines)
-    return Money(tuple(tallies), _tools(build, shares), whole, len(needs) - priced)
-
-
-def shared(paid: int, weights: Iterable[float]) -> list[int]:
-    """`paid` in whole parts as `weights` are; what is left over goes to the largest remainders, the first of equals first."""
-    given = list(weights)
-    whole = sum(given)
-    exact = [paid * each / whole if whole else paid / len(given) for each in given]
-    parts = [int(each) for each in exact]
-    order = sorted(range(len(given)), key=lambda place: (parts[place] - exact[place], place))
-    for place in order[: paid - sum(parts)]:
-        parts[place] += 1
-    return parts
+    if order is None:
+        return Money(tuple(tallies), whole, len(needs) - len(lines), 0)
+    priced = {each.need for parcel in order.parcels for each in parcel.lines}
+    without = [
+        need.amount.price for need in needs if need.id not in priced and typed(need) not in order.already
+    ]
+    stand_in = sum(price for price in without if isinstance(price, int))
+    return Money(tuple(tallies), whole, len(needs) - len(priced), stand_in)
 
 
 def _ordered_lines(order: Order) -> Iterator[tuple[int, tuple[str, ...]]]:
-    needs = {need.id: need for need in order.asked.needs}
-    return ((bought.paid, needs[bought.need].items) for parcel in order.parcels for bought in parcel.lines)
+    """What is paid for each need in all shops together: shared out once, it falls to the same phases as in the shopping list."""
+    paid: dict[str, int] = {}
+    for parcel in order.parcels:
+        for bought in parcel.lines:
+            paid[bought.need] = paid.get(bought.need, 0) + bought.paid
+    return ((paid[need.id], need.items) for need in order.asked.needs if need.id in paid)
 
 
 def _lines(needs: tuple[Need, ...]) -> Iterator[tuple[int, tuple[str, ...]]]:
     return ((price, need.items) for need in needs if isinstance(price := need.amount.price, int))
-
-
-def _weight(item: Item) -> float:
-    return item.count * (item.length or 1.0)
 
 
 def _summed(shares: Iterable[tuple[str, int]]) -> Mapping[str, int]:
@@ -102,20 +106,12 @@ def _summed(shares: Iterable[tuple[str, int]]) -> Mapping[str, int]:
 def _sorted(build: Build, by: str, found: Mapping[str, int], postage: int) -> tuple[Share, ...]:
     """What belongs to none comes last, then postage."""
     phase = PhaseKey(build.phases)
-    names = sorted(filter(None, found), key=phase if by == "phase" else natural)
+    names = sorted(filter(None, found), key=phase if by == BY_PHASE else natural)
     rest = [Share("", found[""])] if "" in found else []
     return (
         *(Share(name, found[name]) for name in names),
         *rest,
         *([Share(POSTAGE, postage)] if postage else []),
-    )
-
-
-def _tools(build: Build, shares: Iterable[tuple[Item, int]]) -> int:
-    return sum(
-        part
-        for item, part in shares
-        if (held := build.library.get(item.part)) is not None and held.kind == "tool"
     )
 
 
@@ -146,10 +142,6 @@ def _of_device(build: Build, device: str) -> str:
     return ids.path(untagged) if untagged and not tagged else ""
 
 
-def _phase(_: Build, item: Item) -> str:
-    return item.phase
-
-
 _KEYS: Mapping[str, Callable[[Build, Item], str]] = {
-    "site": _site, "cabinet": _cabinet, "VLAN": _vlan, "phase": _phase,
+    "site": _site, "cabinet": _cabinet, "VLAN": _vlan, BY_PHASE: phase_of,
 }  # fmt: skip

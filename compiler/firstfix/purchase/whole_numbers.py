@@ -1,18 +1,23 @@
 """A linear model in whole numbers, solved by HiGHS to a proven optimum, the same one each time.
 
 One thread, a fixed seed and no gap. Everything in the objective is whole, so a bound within less than 1 of a solution proves it.
-A search that grows too large is ended after so many nodes, never by a clock, so that it ends the same everywhere.
+A search that grows too large is ended by the work it has done, never by a clock, so that it ends the same everywhere.
 """
 
 import math
 from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 if TYPE_CHECKING:
     from highspy import HighsLp  # slow to import, so only where something is to be solved
 
 # Nodes of the search. Orders of 200 lines in 8 shops were proven at the first one; each of theirs takes some milliseconds.
 _MOST_NODES = 20_000
+# Work of one question: figures in its rows, times how often the solver looks at whether it may go on. Measured: a million takes some
+# two seconds, and 200 lines in 8 shops are proven with 0.5 million.
+MOST_WORK = 2_000_000
+# A small model's looks are not for nothing, either; and a large one gets so many looks that it finds something.
+_LEAST_FIGURES, _LEAST_LOOKS = 100, 25
 # Name of a column, which is its place.
 Column = int
 _Terms = Sequence[tuple[Column, int]]
@@ -38,6 +43,21 @@ class Unproved(RuntimeError):
     """The search was ended before it found anything, or proved that there is nothing."""
 
 
+class Work:
+    """How much searching may still be done, shared by however many questions; what it counts is the same on every machine."""
+
+    def __init__(self, most: int = MOST_WORK) -> None:
+        self.left = most
+        self.done = 0
+
+    def spend(self, amount: int) -> None:
+        self.left -= amount
+        self.done += amount
+
+    def is_over(self) -> bool:
+        return self.left <= 0
+
+
 class WholeNumbers:
     """Columns from nothing up to a bound, rows over them, and an objective to make least."""
 
@@ -55,8 +75,11 @@ class WholeNumbers:
     def at_most(self, terms: Iterable[tuple[Column, int]], most: int) -> None:
         self._rows.append(Row(tuple(terms), -math.inf, most))
 
-    def least(self, objective: _Terms, only: Iterable[Row] = ()) -> Solved | None:
-        """The values that make `objective` least, with the rows `only` of this question; None where no values obey every row."""
+    def least(self, objective: _Terms, only: Iterable[Row] = (), work: Work | None = None) -> Solved | None:
+        """The values that make `objective` least, with the rows `only` of this question; None where no values obey every row.
+
+        Ended once `work` is over, though not before something can have been found.
+        """
         import highspy
         import numpy
 
@@ -81,9 +104,9 @@ class WholeNumbers:
             [column for row in rows for column, _ in row.terms], dtype=numpy.int32
         )
         lp.a_matrix_.value_ = numpy.array([float(factor) for row in rows for _, factor in row.terms])
-        return self._solved(lp, objective)
+        return self._solved(lp, objective, work if work is not None else Work())
 
-    def _solved(self, lp: "HighsLp", objective: _Terms) -> Solved | None:
+    def _solved(self, lp: "HighsLp", objective: _Terms, work: Work) -> Solved | None:
         import highspy
 
         # The class that people use prints a line of its own as it is made; this is the one below it.
@@ -94,17 +117,39 @@ class WholeNumbers:
         ):  # fmt: skip
             solver.setOptionValue(option, value)
         solver.passModel(lp)
+        _end_by_work(solver, len(lp.a_matrix_.index_), work)
         solver.run()
         status = solver.getModelStatus()
         if status in (highspy.HighsModelStatus.kInfeasible, highspy.HighsModelStatus.kUnboundedOrInfeasible):
             return None
-        is_ended = status == highspy.HighsModelStatus.kSolutionLimit
+        is_ended = status in (highspy.HighsModelStatus.kSolutionLimit, highspy.HighsModelStatus.kInterrupt)
         if status != highspy.HighsModelStatus.kOptimal and not (
             is_ended and solver.getSolution().value_valid
         ):
             raise Unproved(solver.modelStatusToString(status))
         values = tuple(round(value) for value in solver.getSolution().col_value)
         found = sum(values[column] * factor for column, factor in objective)
-        # The bound is a sum of floats: a little less of it is certain.
-        bound = math.ceil(solver.getInfo().mip_dual_bound - 1e-3) if is_ended else found
-        return Solved(values, found, min(bound, found))
+        return Solved(
+            values, found, min(_certain(solver.getInfo().mip_dual_bound), found) if is_ended else found
+        )
+
+
+def _certain(bound: float) -> int:
+    """The bound is a sum of floats: a little less of it is certain. Nothing here costs less than nothing."""
+    return math.ceil(bound - 1e-3) if math.isfinite(bound) else 0
+
+
+def _end_by_work(solver: Any, figures: int, work: Work) -> None:
+    import highspy
+
+    looks = 0
+
+    def look(_kind: Any, _message: str, _found: Any, answer: Any, _data: Any) -> None:
+        nonlocal looks
+        looks += 1
+        work.spend(figures + _LEAST_FIGURES)
+        if work.is_over() and looks >= _LEAST_LOOKS:
+            answer.user_interrupt = True
+
+    solver.setCallback(look, None)
+    solver.startCallback(highspy.cb.HighsCallbackType.kCallbackMipInterrupt)
