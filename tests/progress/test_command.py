@@ -137,7 +137,7 @@ def test_a_build_shows_it_everywhere(folder: Path) -> None:
         (("--done", "fit:coer"), "did you mean 'fit:core'"),
         (("--done", ""), "no step"),
         (("--done", "4"), "numbers change with the plan"),
-        (("--done", "hang:panel"), "'fit:device/panel'"),
+        (("--done", "hang:panel"), "'fit:panel'"),
         (("--done", "fit:core", "--passed", RUN, "--length", f"{RUN}=12"), "(nothing is recorded)"),
         (("--done", "fit:coer", "--mac", "core"), "for 2 things are wrong: (1) there is no step"),
         (("--length", "panel=12 m"), f"runs there are '{RUN}'"),

@@ -107,7 +107,9 @@ def test_lines_and_devices_that_move_change_no_record(tmp_path: Path) -> None:
         + "\n".join(reversed(devices.splitlines()))
         + "\n"
     )
-    assert told(compiled(tmp_path, text, moved)) == []
+    # But that one more jack of the switch is set.
+    assert told(compiled(tmp_path, text, moved)) == [("progress-outdated", "set-up:device/core")]
+    assert told(compiled(tmp_path, text, moved.replace("  - {run: [core/16, desk]}\n", ""))) == []
 
 
 @pytest.mark.parametrize(
@@ -121,6 +123,10 @@ def test_lines_and_devices_that_move_change_no_record(tmp_path: Path) -> None:
         ("labels: {core: {mac: 00:00:5e:00:53:01, part: switch-16-poe}}", None),
         ("labels: {core: {mac: 00:00:5e:00:53:01, part: switch-8}}", "progress-outdated"),
         (f"measured: {{{RUN}: {{test: fail}}}}", "run-failed-test"),
+        ("bought: {access-point: {ordered-on: 2027-03-14, arrived-on: 2027-03-14}}", None),
+        ("bought: {access-point: {ordered-on: 2027-03-15, arrived-on: 2027-03-14}}", "progress-out-of-time"),
+        ("done: {unbox:device/core: 2027-03-14, set-up:device/core: 2027-03-14, fit:device/core: }", None),
+        ("done: {unbox:device/core: 2027-03-15, set-up:device/core: 2027-03-14}", "progress-out-of-time"),
     ],
 )
 def test_other_things_that_no_longer_fit(text: str, rule: str | None, tmp_path: Path) -> None:

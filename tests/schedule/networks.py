@@ -25,17 +25,19 @@ INSTALL = network(
 
 @st.composite
 def jobs(draw: st.DrawFn, most: int = 12, longest: int = 30, places: int = 3) -> tuple[Job, ...]:
-    """Up to `most`; each may wait for any that were drawn before it, for two people, and for a moment."""
+    """Up to `most`; each may wait for any that were drawn before it, for two people or for others, and for a moment."""
     made: list[Job] = []
     for number in range(draw(st.integers(1, most))):
         before = draw(st.sets(st.sampled_from(range(number)), max_size=3)) if number else set()
+        people = draw(st.sampled_from((1, 1, 1, 2, 0)))
+        place = draw(st.sampled_from(("", *(f"room {each}" for each in range(places)))))
         made.append(
             Job(
                 f"j{number}",
                 draw(st.integers(0, longest)),
                 tuple(f"j{each}" for each in sorted(before)),
-                draw(st.sampled_from((1, 1, 1, 2))),
-                draw(st.sampled_from(("", *(f"room {each}" for each in range(places))))),
+                people,
+                place if people else "",
                 draw(st.sampled_from((0, 0, 0, 40))),
             )
         )

@@ -5,8 +5,10 @@ from tempfile import TemporaryDirectory
 
 from firstfix.build.model import Build
 from firstfix.pipeline import compile_plan
+from firstfix.progress.model import NOTHING_KEPT, Progress
 from firstfix.purchase.needs import needs
 from firstfix.purchase.order import order as order_from
+from firstfix.remaining.reckon import ordered_already
 from firstfix.schedule.make import make_schedule
 from firstfix.schedule.model import Planned, Schedule
 from firstfix.work.model import Task
@@ -47,9 +49,11 @@ def lined_up(build: Build) -> tuple[Task, ...]:
     return order(tasks(build), build.phases)
 
 
-def schedule_of(build: Build) -> Schedule:
+def schedule_of(build: Build, progress: Progress = NOTHING_KEPT) -> Schedule:
     to_buy = needs(build)
-    return make_schedule(build, lined_up(build), to_buy, order_from(build, to_buy, {}))
+    return make_schedule(
+        build, lined_up(build), to_buy, order_from(build, to_buy, ordered_already(to_buy, progress)), progress
+    )
 
 
 def step(schedule: Schedule, id_: str) -> Planned:

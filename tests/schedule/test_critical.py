@@ -58,6 +58,31 @@ def test_as_long_as_networkx_finds_the_longest_path(made: tuple[Job, ...]) -> No
     assert length(dates(made)) == _longest(made)
 
 
+def _lengths(made: tuple[Job, ...], backwards: bool) -> dict[str, int]:
+    """From the beginning to where each job begins, or from where each ends to the end: longest paths as shortest of what is negative."""
+    graph: networkx.DiGraph[str] = networkx.DiGraph()
+    for job in made:
+        graph.add_edge(f"{job.id}>", f">{job.id}", weight=-job.minutes)
+        graph.add_edge("start", f"{job.id}>", weight=0 if backwards else -job.not_before)
+        graph.add_edge(f">{job.id}", "end", weight=0)
+        for before in job.before:
+            graph.add_edge(f">{before}", f"{job.id}>", weight=0)
+    source = "end" if backwards else "start"
+    found = networkx.single_source_bellman_ford_path_length(graph.reverse() if backwards else graph, source)
+    return {job.id: -round(found[f">{job.id}" if backwards else f"{job.id}>"]) for job in made}
+
+
+@given(jobs())
+@settings(derandomize=True, deadline=None, max_examples=200)
+def test_each_job_is_as_early_and_as_late_as_the_paths_of_networkx(made: tuple[Job, ...]) -> None:
+    found, to, from_ = dates(made), _lengths(made, backwards=False), _lengths(made, backwards=True)
+    for job in made:
+        each = found[job.id]
+        assert each.early_start == to[job.id]
+        assert each.late_finish == _longest(made) - from_[job.id]
+        assert each.total_float == _longest(made) - to[job.id] - job.minutes - from_[job.id]
+
+
 @dataclass(frozen=True)
 class _Delayed:
     """The same jobs, one of them longer."""

@@ -20,8 +20,19 @@ def step(verb: str, id_: str) -> str:
 
 def must_precede(build: Build, steps: frozenset[str]) -> frozenset[Pair]:
     """Every pair of `steps` whose order is not free."""
-    rules = (_pulled, _terminated, _mounted, _closed_over, _plugged, _earthed, _powered, _proved)
-    return frozenset(pair for rule in rules for pair in rule(build) if steps.issuperset(pair))
+    rules = (_pulled, _terminated, _mounted, _closed_over, _plugged, _earthed, _powered, _proved, _set_anew)
+    held = frozenset(pair for rule in rules for pair in rule(build) if steps.issuperset(pair))
+    return held | frozenset(_wanted(build, steps))
+
+
+def _wanted(build: Build, steps: frozenset[str]) -> Iterator[Pair]:
+    """What the author wants, of a plan whose wishes can all be had; steps are named without the kind of their subject."""
+    by_name: dict[str, str] = {}
+    for each in steps:
+        verb, _, subject = each.partition(":")
+        by_name[f"{verb}:{subject.partition('/')[2].removesuffix('@rear')}"] = each
+    for wish in build.working.after:
+        yield by_name[wish.before], by_name[wish.step]
 
 
 def _devices(build: Build, piece: Piece) -> list[Device]:
@@ -70,7 +81,8 @@ def _mounted(build: Build) -> Iterator[Pair]:
         yield step("hang", device.cabinet), fit
         yield step("fit", device.carried_by), fit
         if device.part.kind in ACTIVE_KINDS:
-            yield "unpack:plan/all", fit
+            yield step("unbox", device.id), fit
+            yield "unpack:plan/all", step("unbox", device.id)
             yield step("sweep", device.room), fit
         # A shelf that carries something heavy goes in as the heavy thing does.
         if not _is_heavy(device) and device.cabinet:
@@ -162,11 +174,29 @@ def _powered(build: Build) -> Iterator[Pair]:
         is_passing = device.part.kind in ("gateway", "switch") and bool(device.part.mains.inlet)
         if is_passing and not device.is_owned:
             # On the bench, before it meets the network.
-            yield "unpack:plan/all", setting
+            yield step("unbox", device.id), setting
             yield setting, step("fit", device.id)
             yield setting, step("power", device.id)
         elif device.part.kind not in TERMINATION_KINDS:
             yield step("power", device.id), setting
+    yield from _routers_first(build)
+
+
+def _routers_first(build: Build) -> Iterator[Pair]:
+    """Who is set up in its place is asked for over a network in which addresses are given: the router runs, and is set up."""
+    router_of = {
+        claim.vlan: claim.device
+        for claim in build.addresses
+        if claim.address == build.vlans[claim.vlan].gateway
+    }
+    for device in build.devices.values():
+        is_passing = device.part.kind in ("gateway", "switch") and bool(device.part.mains.inlet)
+        if device.id in router_of.values() or (is_passing and not device.is_owned):
+            continue
+        for vlan in build.memberships.get(device.id, ()):
+            if vlan in router_of:
+                yield step("power", router_of[vlan]), step("set-up", device.id)
+                yield step("set-up", router_of[vlan]), step("set-up", device.id)
 
 
 def _proved(build: Build) -> Iterator[Pair]:
@@ -192,3 +222,16 @@ def _proved(build: Build) -> Iterator[Pair]:
             sink = build.jacks[build.power_runs[run].sink].device
             yield step("power", sink), step("prove", source.device)
         yield step("prove", source.device), step("finish", build.devices[source.device].cabinet)
+
+
+def _set_anew(build: Build) -> Iterator[Pair]:
+    """A jack that a later phase uses is set on a device that runs with its first settings, before anything is plugged into it."""
+    for piece in build.pieces.values():
+        phase = build.links[piece.link].phase
+        for end in piece.ends if phase else ():
+            device = build.jacks[end].device
+            anew = step("set-up", f"{device}@{phase}")
+            yield step("set-up", device), anew
+            yield step("power", device), anew
+            yield anew, step("patch", piece.id)
+            yield anew, step("connect", end)

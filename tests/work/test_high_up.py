@@ -18,3 +18,16 @@ def test_each_step_at_the_access_point_says_so(step: str) -> None:
     at_point = [task for task in tasks(build) if task.id.startswith(f"{step}:") and "ap-house" in task.id]
     assert at_point
     assert all(cautions.LADDER in task.cautions for task in at_point)
+
+
+@pytest.mark.parametrize("plan", ["honey-farm", "rowing-club"])
+def test_whoever_is_warned_of_a_ladder_or_a_drill_is_told_to_bring_it(plan: str) -> None:
+    path = Path(__file__).parents[2] / "plans" / f"{plan}.yaml"
+    build = compile_plan(path, path.name).build
+    assert build is not None
+    made = tasks(build)
+    assert any(cautions.LADDER in task.cautions for task in made)
+    for task in made:
+        assert (cautions.LADDER in task.cautions) == ("ladder" in task.tools), task.id
+        if cautions.DRILL in task.cautions:
+            assert {"drill and bits", "saw or hole cutter"} & set(task.tools), task.id

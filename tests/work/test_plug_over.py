@@ -3,6 +3,7 @@
 from pathlib import Path
 from typing import Any
 
+from firstfix.work.cautions import HOT_NETWORK
 from firstfix.work.model import Task
 from firstfix.work.tasks import tasks
 from resolve.planning import build_of
@@ -22,7 +23,7 @@ def test_the_plug_of_what_is_owned_goes_over_to_a_new_source(tmp_path: Path) -> 
     step = steps["power:device/line-box"]
     assert step.title == "Take the plug of line-box, which stands there already, over to ups, outlet 1"
     assert [each.before for each in step.after] == ["power:device/ups"]
-    assert step.cautions
+    assert HOT_NETWORK in step.cautions, "it is off while its plug is out"
 
 
 def test_nothing_is_to_do_where_both_stand_there_already(tmp_path: Path) -> None:

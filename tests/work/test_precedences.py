@@ -36,8 +36,9 @@ DIRECT = [
     ("fit:device/core", "hang:cabinet/main"),
     ("fit:device/core", "fit:device/ups"),  # heavy things first
     ("fit:device/core", "set-up:device/core"),  # bench before rack
-    ("fit:device/ap-hall", "unpack:plan/all"),  # its MAC address
-    ("set-up:device/core", "unpack:plan/all"),
+    ("fit:device/ap-hall", "unbox:device/ap-hall"),  # its MAC address
+    ("set-up:device/core", "unbox:device/core"),
+    ("unbox:device/core", "unpack:plan/all"),
     ("fit:device/storage", "fit:fitting/main/5"),  # a shelf before what stands on it
     (f"pull:{AP_RUN}", "prepare:way/stairs"),
     (f"pull:{AP_RUN}", "box:device/out-hall"),

@@ -97,8 +97,8 @@ def test_poe_is_tested_by_class_and_draw() -> None:
 
 def test_a_vlan_is_tested_for_what_it_reaches_and_what_not() -> None:
     found = checks(by_id(sample())["prove:vlan/mgmt"])
-    assert found["reaches"] == "cameras"
-    assert found["reaches nothing else"] == "no answer from internet"
+    assert found["reaches"] == "devices in cameras answer"
+    assert found["reaches nothing else"] == "no answer from outside (the internet)"
     assert found["address of core"] == "answers at 10.0.10.2"
 
 
@@ -167,8 +167,8 @@ def test_what_is_owned_and_stays_is_not_mounted_or_unpacked() -> None:
     found = by_id(replace(build, items=items))
     assert "fit:device/shed-switch" not in found
     assert "power:device/shed-switch" not in found
-    assert "MAC address of shed-switch" not in found["unpack:plan/all"].records
-    assert "MAC address of core" in found["unpack:plan/all"].records
+    assert "unbox:device/shed-switch" not in found
+    assert found["unbox:device/core"].records == ("MAC address of core",)
 
 
 def test_what_is_owned_and_goes_into_a_new_cabinet_is_moved() -> None:
@@ -222,3 +222,8 @@ def test_a_build_of_nothing_has_next_to_no_work() -> None:
         addresses=(), items=(),
     )  # fmt: skip
     assert [task.id for task in order(tasks(empty))] == ["unpack:plan/all", "record:plan/all"]
+
+
+def test_a_battery_is_joined_before_it_is_plugged_in() -> None:
+    assert "before the plug goes in" in checks(by_id(sample())["power:device/ups"])["battery"]
+    assert "battery" not in checks(by_id(sample())["power:device/strip"])

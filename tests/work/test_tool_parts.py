@@ -8,21 +8,25 @@ from firstfix.parts.library_files import library
 from firstfix.pipeline import compile_plan
 from firstfix.work.tasks import tasks
 from firstfix.work.tool_parts import TOOL_PARTS, ToolLine, tool_lines
-from firstfix.work.tools import FIBRE_TOOLS, TOOLS
+from firstfix.work.tools import DIGGING_TOOLS, FIBRE_TOOLS, HELPER, TOOLS
 
 _PLANS = Path(__file__).parents[2] / "plans"
 
 
 def lines(folder: Path, name: str, more: str = "") -> dict[str, ToolLine]:
+    return lines_of(folder, (_PLANS / name).read_text("utf-8") + more)
+
+
+def lines_of(folder: Path, text: str) -> dict[str, ToolLine]:
     path = folder / "plan.yaml"
-    path.write_text((_PLANS / name).read_text("utf-8") + more, "utf-8")
+    path.write_text(text, "utf-8")
     build = compile_plan(path, "plan.yaml").build
     assert build is not None
     return {each.part: each for each in tool_lines(build, tasks(build))}
 
 
 def test_each_word_of_a_step_is_known() -> None:
-    asked = (*TOOLS.values(), *FIBRE_TOOLS.values())
+    asked = (*TOOLS.values(), *FIBRE_TOOLS.values(), DIGGING_TOOLS, HELPER)
     assert {word for words in asked for word in words} == set(TOOL_PARTS)
 
 
@@ -53,6 +57,14 @@ def test_fibre_with_plugs_put_on_needs_no_splicer(tmp_path: Path) -> None:
     found = lines(tmp_path, "rowing-club.yaml", "\ncabling: {fibre-ends: plugs}\n")
     assert "tool-splicer" not in found
     assert found["fibre-cleaner"].steps == 3
+
+
+def test_a_way_longer_than_the_rods_is_passed_with_a_string(tmp_path: Path) -> None:
+    # The yard duct of 38 m: one step lays it open, one pulls the run; no other way is over 30 m.
+    found = lines(tmp_path, "honey-farm.yaml")
+    assert found["pull-string"].steps >= 1
+    short = (_PLANS / "honey-farm.yaml").read_text("utf-8").replace("length: 38 m", "length: 28 m")
+    assert "pull-string" not in lines_of(tmp_path, short)
 
 
 def test_what_is_in_stock_is_at_hand(tmp_path: Path) -> None:

@@ -25,9 +25,20 @@ OUTDATED = _note(
     """What was recorded on site was recorded for what the plan says now.
 
     Because: a cable that was pulled, or a switch that was mounted, stays what it is when the plan changes.
-    Compares: what the plan said when it was recorded (part, length, ends, place) with what it says now.
+    Compares: what the plan said when it was recorded (part, length, ends, place, the VLANs of a device's jacks) with what it says now.
     Skips: records that do not say what the plan said; `firstfix progress` writes it, by hand it may be left out.
     Remedy: do the step anew and record it again, or take the change back in the plan.
+    """,
+    PROGRESS_FILE,
+)
+OUT_OF_TIME = _note(
+    "progress-out-of-time",
+    """What is recorded with a day follows what had to come before it.
+
+    Because: a slip in a year or month makes parts late that are here, and a step done before what it waits for is to be looked at again.
+    Compares: the day of each arrival with that of its order, and the day of each step with those of the steps it waits for.
+    Skips: records without a day. Nobody's clock is asked whether a day has come yet.
+    Remedy: mend the day, or look at the step again.
     """,
     PROGRESS_FILE,
 )
@@ -63,4 +74,4 @@ MEASURED = _note(
         "a field tester's length may be 10 % off by the cable's velocity of propagation; from memory",
     ),
 )
-PROGRESS_KINDS: tuple[Kind, ...] = (UNMATCHED, OUTDATED, LABEL_TWICE, FAILED_TEST, MEASURED)
+PROGRESS_KINDS: tuple[Kind, ...] = (UNMATCHED, OUTDATED, OUT_OF_TIME, LABEL_TWICE, FAILED_TEST, MEASURED)

@@ -7,13 +7,19 @@ from firstfix.parts.facts import Figure
 
 
 class OpenStep(NamedTuple):
-    """A step that is not done. `waits_for`: the steps before it that are not done either; none if it can be done now."""
+    """A step that is not done. `waits_for`: the steps before it that are not done either; `waits_for_parts`: lines that are not here."""
 
     id: str
     title: str
     place: str
     phase: str
     waits_for: tuple[str, ...]
+    waits_for_parts: tuple[str, ...] = ()
+
+    @property
+    def is_free(self) -> bool:
+        """Whether it can be done now."""
+        return not (self.waits_for or self.waits_for_parts)
 
 
 class LineStanding(NamedTuple):

@@ -12,6 +12,7 @@ from firstfix.progress.model import FAILED, NONE_YET, PASSED, BoughtLine, Progre
 from firstfix.purchase.lines import METRES
 from firstfix.purchase.needs import Need
 from firstfix.remaining.model import LineStanding, OpenStep, Remaining, RunStanding
+from firstfix.remaining.parts_here import PartsHere
 from firstfix.work.model import Task, task_id
 
 
@@ -20,11 +21,13 @@ def remaining(
 ) -> Remaining:
     """`ordered` is the work in its order, `needs` the shopping list; both of `build`."""
     done = done_steps(ordered, progress)
+    lines = tuple(_line(need, progress.bought.get(line_id(need.id))) for need in needs)
+    parts = PartsHere(build, needs, lines, progress, (task for task in ordered if task.id in done))
     return Remaining(
         len(ordered),
         done,
-        tuple(_open(build, task, done) for task in ordered if task.id not in done),
-        tuple(_line(need, progress.bought.get(line_id(need.id))) for need in needs),
+        tuple(_open(build, task, done, parts) for task in ordered if task.id not in done),
+        lines,
         tuple(sorted(_unread(build), key=natural)),
         tuple(_run(piece, progress) for piece in _runs(build)),
     )
@@ -71,10 +74,12 @@ def wanted(need: Need) -> float:
     return max(need.amount.bought, need.amount.needed)
 
 
-def _open(build: Build, task: Task, done: frozenset[str]) -> OpenStep:
+def _open(build: Build, task: Task, done: frozenset[str], parts: PartsHere) -> OpenStep:
     room = build.rooms.get(task.room)
     waits_for = tuple(sorted(each.before for each in task.after if each.before not in done))
-    return OpenStep(task.id, task.title, room.name if room else "", task.phase, waits_for)
+    return OpenStep(
+        task.id, task.title, room.name if room else "", task.phase, waits_for, parts.missing(task)
+    )
 
 
 def _line(need: Need, bought: BoughtLine | None) -> LineStanding:

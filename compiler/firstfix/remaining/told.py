@@ -10,11 +10,13 @@ from firstfix.finding.collector import MOST_FAULTS, MOST_HINTS
 from firstfix.finding.kinds import Kind
 from firstfix.finding.model import Cure, Finding, Label, Measurement, Term
 from firstfix.parts.facts import Fact
-from firstfix.progress.kinds import FAILED_TEST, MEASURED, OUTDATED, UNMATCHED
-from firstfix.progress.model import FAILED, BoughtLine, MeasuredRun, Progress, Quantity
+from firstfix.progress.kinds import FAILED_TEST, MEASURED, OUT_OF_TIME, OUTDATED, UNMATCHED
+from firstfix.progress.model import FAILED, BoughtLine, DoneStep, MeasuredRun, Progress, Quantity
 from firstfix.purchase.lines import METRES
-from firstfix.purchase.needs import Need, needs
+from firstfix.purchase.needs import Need
+from firstfix.remaining.pulled import needs_now
 from firstfix.remaining.reckon import line_id, run_id, wanted
+from firstfix.remaining.settings import split
 from firstfix.remaining.words import run_words, step_words
 from firstfix.source.nearest import nearest
 from firstfix.source.node import clip
@@ -31,9 +33,11 @@ _KEPT = "the record is kept"
 
 def progress_findings(build: Build, progress: Progress) -> Iterator[Finding]:
     """Everything to say about `progress`, in no particular order; of a hostile file's records, the first hundreds."""
+    known = {task.id: task for task in tasks(build)}
     told = chain(
-        _steps(build, progress, {task.id: task for task in tasks(build)}),
-        _lines(progress, {line_id(need.id): need for need in needs(build)}),
+        _steps(build, progress, known),
+        _too_early(progress, known),
+        _lines(progress, {line_id(need.id): need for need in needs_now(build, progress)}),
         _labels(build, progress),
         _runs(build, progress),
     )
@@ -83,9 +87,39 @@ def _steps(build: Build, progress: Progress, known: Mapping[str, Task]) -> Itera
         if task is None:
             yield names.unmatched(step.id, step.at)
             continue
-        now = step_words(build, task)
-        if step.as_planned and not are_same(step.as_planned, now):
-            yield _outdated(f"'{step.id}' was done", step.as_planned, now, step.id, step.at)
+        then, then_set = split(step.as_planned)
+        now, now_set = split(step_words(build, task) if then else "")
+        if then and not are_same(then, now):
+            yield _outdated(f"'{step.id}' was done", then, now, step.id, step.at)
+        elif then_set and then_set != now_set:
+            yield _set_otherwise(step)
+
+
+def _set_otherwise(step: DoneStep) -> Finding:
+    day = f" on {step.on}" if step.on else ""
+    message = f"what '{step.id}' sets is not what the plan said when it was done{day}; {_KEPT}"
+    cure = Cure(f"set it by its sheet again, and record that: `firstfix progress PLAN --done {step.id}`")
+    return _say(OUTDATED, message, step.id, step.at, cures=(cure,))
+
+
+def _too_early(progress: Progress, known: Mapping[str, Task]) -> Iterator[Finding]:
+    """Days are texts as ISO 8601 writes them, which sort as days do."""
+    for line in progress.bought.values():
+        if line.arrived_on and line.arrived_on < line.ordered_on:
+            message = (
+                f"'{clip(line.id)}' arrived on {line.arrived_on}, before it was ordered on {line.ordered_on}"
+            )
+            yield _say(OUT_OF_TIME, message, clip(line.id), line.at)
+    day_of = {step.id: step.on for step in progress.done.values() if step.on}
+    for step in progress.done.values():
+        task = known.get(step.id)
+        after = [(day_of.get(each.before, ""), each.before, each.why) for each in task.after] if task else []
+        day, before, why = max(after, default=("", "", ""))
+        if step.on and day > step.on:
+            message = (
+                f"'{step.id}' was done on {step.on}, before '{before}' on {day}, which comes first: {why}"
+            )
+            yield _say(OUT_OF_TIME, message, step.id, step.at)
 
 
 def _outdated(what: str, then: str, now: str, subject: str, at: Span) -> Finding:

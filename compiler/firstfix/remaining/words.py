@@ -7,6 +7,7 @@ from firstfix.build.hardware import Device
 from firstfix.build.model import Build
 from firstfix.build.once import once_per_build
 from firstfix.parts.facts import Fact
+from firstfix.remaining.settings import settings_words
 from firstfix.units import metres
 from firstfix.work.model import Task
 
@@ -25,8 +26,9 @@ def step_words(build: Build, task: Task) -> str:
     if subject in build.jacks:
         run = _run_at(build).get(subject)
         return "" if run is None else f"{run.part}, {_ends(run)}"
-    if subject in build.devices:
-        return _device_words(build, task, build.devices[subject])
+    device = build.devices.get(subject.partition("@")[0])
+    if device is not None:
+        return _device_words(build, task, device)
     if subject in build.cabinets:
         return build.cabinets[subject].part.name
     if subject in build.fittings:
@@ -51,7 +53,10 @@ def _ends(piece: Piece) -> str:
 
 
 def _device_words(build: Build, task: Task, device: Device) -> str:
-    if task.id.partition(":")[0] != "fit":
+    verb = task.id.partition(":")[0]
+    if verb == "set-up":
+        return device.part.name + settings_words(build, task.subject)
+    if verb != "fit":
         return device.part.name
     if not device.cabinet:
         return f"{device.part.name} in {ids.path(device.room)}"

@@ -7,7 +7,8 @@ from typing import NamedTuple
 class Job(NamedTuple):
     """`minutes` of work by `people` in `place` ("" anywhere), after all of `before`, not before minute `not_before`.
 
-    Minutes count working time only, from the start of the first working day. A job of no people is a milestone.
+    Minutes count working time only, from the start of the first working day. A job of no people is done by others, or is a
+    milestone where it takes no time.
     Wherever jobs are listed, each stands after all that it waits for.
     """
 

@@ -71,9 +71,9 @@ class _Crew:
         self.after = followers(self.jobs)
         self.missing = [len(job.before) for job in self.jobs]
         self.free, self.where = list(range(self.crew)), [""] * self.crew
-        for number, count in enumerate(self.missing):
-            if not count:
-                self._admit(number)
+        # All of them first: what costs no time is done at once, and lets others in.
+        for number in [place for place, count in enumerate(self.missing) if not count]:
+            self._admit(number)
         while True:
             self._start_what_can()
             if not self._wait():
@@ -91,9 +91,14 @@ class _Crew:
             job = self.jobs[number]
             if job.not_before > self.now:
                 heapq.heappush(self.later, (job.not_before, number))
+            elif not job.people and not self._fits_in_day(job):
+                heapq.heappush(self.later, (self._tomorrow(), number))
             elif not job.people:
-                self.starts[job.id] = self.now
-                pending += self._done(number)
+                self.starts[job.id], self.hands[job.id] = self.now, ()
+                if job.minutes:
+                    heapq.heappush(self.running, (self.now + job.minutes, number, ()))
+                else:
+                    pending += self._done(number)
             else:
                 heapq.heappush(self.ready.setdefault(job.place, []), (self.rule.rank[job.id], number))
 
@@ -112,7 +117,7 @@ class _Crew:
         """To the next moment at which anything changes; False when all is done."""
         moments = [heap[0][0] for heap in (self.running, self.later) if heap]
         if self.ready:
-            moments.append((self.now // self.day + 1) * self.day)
+            moments.append(self._tomorrow())
         if not moments:
             return False
         self.now = min(moments)
@@ -175,8 +180,14 @@ class _Crew:
     def _can_begin(self, job: Job) -> bool:
         if min(job.people, self.crew) > len(self.free) + 1:
             return False
-        left = self.day - self.now % self.day
-        return job.minutes <= left or job.minutes > self.day
+        return self._fits_in_day(job)
+
+    def _fits_in_day(self, job: Job) -> bool:
+        """In what is left of this one; or in none, and then it may begin whenever."""
+        return job.minutes <= self.day - self.now % self.day or job.minutes > self.day
+
+    def _tomorrow(self) -> int:
+        return (self.now // self.day + 1) * self.day
 
     def _start(self, number: int, worker: int) -> None:
         job = self.jobs[number]

@@ -4,6 +4,8 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from firstfix.build.model import Build
 from firstfix.build.phases import PhaseKey
+from firstfix.build.working import Working
+from firstfix.progress.model import NOTHING_KEPT, Progress
 from firstfix.purchase.needs import Need
 from firstfix.purchase.order import Order
 from firstfix.schedule.arrivals import comings, orders_by, wait
@@ -23,12 +25,18 @@ _PHASE = "phase:"
 
 
 def make_schedule(
-    build: Build, ordered: Sequence[Task], needs: Sequence[Need] = (), order: Order | None = None
+    build: Build,
+    ordered: Sequence[Task],
+    needs: Sequence[Need] = (),
+    order: Order | None = None,
+    progress: Progress = NOTHING_KEPT,
 ) -> Schedule:
-    """`ordered`: the steps, each after all that must precede it. What is bought comes as `order` says; without one, as the plan says."""
+    """`ordered`: the steps, each after all that must precede it. What is bought comes as `order` says; without one, as the plan
+    says; and what `progress` records of it stands above both.
+    """
     working = build.working
     days, durations = Days(build.start, working), Durations(build)
-    coming = comings(build, needs, order)
+    coming = comings(build, needs, order, progress)
     day = working.minutes
     jobs = tuple(
         _jobs(ordered, durations, build, days, wait_of={task.id: wait(task, coming) for task in ordered})
@@ -49,7 +57,7 @@ def make_schedule(
         done.walks,
         walk is not None and walk.is_least and done.walks <= max(0, walk.visits - 1) and working.crew == 1,
         tuple(step.id for step in steps if step.people > working.crew),
-        tuple(orders_by(ordered, coming, days, day, done.starts)),
+        tuple(orders_by(ordered, coming, days, day, done.starts, _unheld(jobs, done, working))),
         tuple(outages(build, ordered, by_id)),
         tuple(_phases(build, steps, days, day)),
         tuple(durations.without_length),
@@ -58,11 +66,22 @@ def make_schedule(
     )
 
 
+def _unheld(jobs: Sequence[Job], done: Levelled, working: Working) -> Mapping[str, int]:
+    """When each step would begin if all parts were there at the start."""
+    if not any(job.not_before for job in jobs):
+        return done.starts
+    free = tuple(job._replace(not_before=0) for job in jobs)
+    found = dates(free)
+    walk = fewest_visits(free) if len(free) <= MOST_JOBS else None
+    return level(free, working.crew, working.minutes, rules(free, found, walk)).starts
+
+
 def _jobs(
     ordered: Sequence[Task], durations: Durations, build: Build, days: Days, wait_of: Mapping[str, int]
 ) -> Iterator[Job]:
     """A phase begins when the one before it is done: a milestone stands between them, which costs no time."""
     day, phase_key = build.working.minutes, PhaseKey(build.phases)
+    own = {step.id: step.crew for step in build.working.own}
     gate, phase = "", ordered[0].phase if ordered else ""
     last: dict[str, None] = {}
     for task in sorted(ordered, key=lambda each: phase_key(each.phase)):
@@ -75,12 +94,13 @@ def _jobs(
             last.pop(each, None)
         last[task.id] = None
         days_until = wait_of[task.id]
+        people = own.get(task.subject, 2 if LIFT in task.cautions else 1)
         yield Job(
             task.id,
             durations.minutes(task),
             (*before, gate) if gate else before,
-            2 if LIFT in task.cautions else 1,
-            task.room,
+            people,
+            task.room if people else "",
             days.on_or_after(days_until) * day if days_until else 0,
         )
 
@@ -136,11 +156,15 @@ def _steps(
 
 def _phases(build: Build, steps: Sequence[Planned], days: Days, day: int) -> Iterator[PhaseDays]:
     by = {phase.name: phase.by for phase in build.phases}
-    for name in sorted({step.phase for step in steps}, key=PhaseKey(build.phases)):
+    names = {step.phase for step in steps}
+    first = build.phases[0].name if build.phases else ""
+    for name in sorted(names, key=PhaseKey(build.phases)):
         mine = [step for step in steps if step.phase == name]
         finish = max(step.finish for step in mine)
-        due = by.get(name, "")
+        # What names no phase is done with the first; if nothing else is, it is the first that these days are those of.
+        shown = name or ("" if first in names else first)
+        due = by.get(shown, "")
         last = days[max(0, finish - 1) // day].date
         yield PhaseDays(
-            name, min(step.start for step in mine), finish, due, last > due if due and last else None
+            shown, min(step.start for step in mine), finish, due, last > due if due and last else None
         )

@@ -30,6 +30,7 @@ class OrderBy(NamedTuple):
 
     `by`: days after the start on which it is to be ordered at the latest, so that nothing waits longer. Both None where the lead
     of a part is not said. `needed`: days after the start on which `first` begins, the first step that takes of it, or "".
+    `unheld`: days after the start, never more than none, on which it had to be ordered so that no step waited for it.
     """
 
     shop: str
@@ -37,6 +38,7 @@ class OrderBy(NamedTuple):
     by: int | None
     needed: int
     first: str
+    unheld: int = 0
 
 
 class Outage(NamedTuple):

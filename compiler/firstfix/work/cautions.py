@@ -40,7 +40,6 @@ HOT_NETWORK = "The running network: whoever uses it now is cut off while this is
 _BY_VERB = {
     "box": (DRILL,),
     "anchor": (DRILL,),
-    "hang": (LIFT,),
     "bond": (EARTH,),
 }
 

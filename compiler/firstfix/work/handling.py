@@ -11,6 +11,9 @@ _HEAVY_KG = 5.0
 # From this weight on, two people. HSE INDG143, lifting filter for women, elbow height, close in (from
 # memory).
 _TWO_PEOPLE_KG = 16.0
+# From this weight on, two people lift a thing to the height of the shoulders, at arm's length. HSE INDG143, lifting filter for
+# women, shoulder height, arms out (from memory).
+_TWO_PEOPLE_HIGH_KG = 7.0
 # Heavy or awkward by their kind, whatever their data sheets say.
 _HEAVY_KINDS = ("ups", "storage")
 
@@ -31,7 +34,16 @@ def is_heavy(part: Part) -> bool:
 
 
 def needs_two_people(part: Part) -> bool:
-    return part.kind == "cabinet" or _at_least(part.weight, _TWO_PEOPLE_KG)
+    """A cabinet of unknown weight is taken for a heavy one."""
+    if part.kind == "cabinet" and not isinstance(part.weight, Fact):
+        return True
+    return _at_least(part.weight, _TWO_PEOPLE_KG)
+
+
+def hung_by_two(part: Part) -> bool:
+    """Of a cabinet: what hangs on a wall is held up there while its screws go in."""
+    is_on_wall = part.cabinet is None or part.cabinet.mounting not in ("floor", "desk")
+    return needs_two_people(part) or (is_on_wall and _at_least(part.weight, _TWO_PEOPLE_HIGH_KG))
 
 
 def load(parts: Iterable[tuple[str, Part]]) -> Load:

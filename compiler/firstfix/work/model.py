@@ -6,8 +6,9 @@ from typing import NamedTuple
 
 
 class Stage(IntEnum):
-    """Work of one kind, in the order one would like to do it; what must come first is in the precedences."""
+    """Work of one kind, in the order one would like to do it, the author's own as soon as they can be; what must come first is in the precedences."""
 
+    OWN = 0
     UNPACK = 1
     PREPARE = 2
     CABINET = 3

@@ -1,16 +1,21 @@
 """Putting things where they stay, each after what holds it and before what hides it."""
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
+from firstfix.build.administration import NAME_LABEL
 from firstfix.build.hardware import Device, Fitting, Mount
-from firstfix.parts.part import ACTIVE_KINDS, INLINE_KINDS, MAINS_KINDS
+from firstfix.graphs.administration import identifiers
+from firstfix.parts.part import ACTIVE_KINDS, INLINE_KINDS, MAINS_KINDS, Part
 from firstfix.work import cautions
 from firstfix.work.handling import HIGH_UP_KINDS, needs_two_people
-from firstfix.work.model import Precedence, Stage, Task, task_id
-from firstfix.work.preparing import UNPACK
+from firstfix.work.model import Check, Precedence, Stage, Task, task_id
+from firstfix.work.preparing import swept
 from firstfix.work.settings import is_set_up_on_the_bench
-from firstfix.work.survey import Survey, piece_name
+from firstfix.work.survey import Survey, piece_name, says_of_label
+from firstfix.work.tools import DRILLING_TOOLS
 
+_COVERS = {"brush": "brush panel", "mesh": "mesh panel", "rings": "panel with rings for cords"}
 _HURT_BY_DUST = (*ACTIVE_KINDS, *INLINE_KINDS, *MAINS_KINDS)
 
 
@@ -24,7 +29,7 @@ def mounting_tasks(site: Survey) -> Iterator[Task]:
 
 
 def _device(site: Survey, device: Device) -> Task:
-    return site.task(
+    task = site.task(
         "fit",
         device.id,
         _stage(site, device),
@@ -32,18 +37,27 @@ def _device(site: Survey, device: Device) -> Task:
         device.room,
         height=site.height(device.id),
         phase=device.phase,
+        checks=_plate(site, device),
         after=(
             *_before_device(site, device),
             *_before_in_cabinet(site, device.id, device.cabinet, device.phase),
         ),
         cautions=_cautions(site, device),
     )
+    is_drilled = cautions.DRILL in task.cautions
+    return replace(task, tools=(*task.tools, *DRILLING_TOOLS)) if is_drilled else task
+
+
+def _plate(site: Survey, device: Device) -> tuple[Check, ...]:
+    if all(item.part != NAME_LABEL for item in site.items_for.get(device.id, ())):
+        return ()
+    return says_of_label(device.name, identifiers(site.build).devices[device.id])
 
 
 def _fitting(site: Survey, fitting: Fitting) -> Task:
     mount = site.mounts[fitting.id]
     where = _where(site, mount)
-    title = f"Mount the {fitting.part.kind.replace('-', ' ')} {where}"
+    title = f"Mount the {_called(fitting.part)} {where}{_room_above(site, fitting, mount)}"
     held = _before_in_cabinet(site, fitting.id, fitting.cabinet, fitting.phase)
     stage = Stage.HEAVY if site.is_heavy(fitting.id) else Stage.FINISH if mount.is_over else Stage.FITTINGS
     after = (*held, *_before_cover(site, mount))
@@ -60,6 +74,21 @@ def _fitting(site: Survey, fitting: Fitting) -> Task:
         after=after,
         cautions=lift,
     )
+
+
+def _called(part: Part) -> str:
+    form = part.cover.form if part.cover is not None else ""
+    return _COVERS.get(str(form), part.kind.replace("-", " "))
+
+
+def _room_above(site: Survey, fitting: Fitting, mount: Mount) -> str:
+    """A shelf is one unit high or two; the rest of its units are for what stands on it."""
+    if fitting.part.kind != "shelf" or mount.low == mount.high:
+        return ""
+    carried = sorted(each.name for each in site.build.devices.values() if each.carried_by == fitting.id)
+    if not carried:
+        return ""
+    return f": its foot in unit {mount.low}, the space above it for {', '.join(carried)}"
 
 
 def _stage(site: Survey, device: Device) -> Stage:
@@ -104,11 +133,14 @@ def _before_device(site: Survey, device: Device) -> Iterator[Precedence]:
     if device.carried_by:
         yield Precedence(task_id("fit", device.carried_by), "it stands on it")
     if kind in ACTIVE_KINDS:
-        yield Precedence(UNPACK, "the label with its MAC address is hidden once it is mounted")
+        yield Precedence(
+            task_id("unbox", device.id), "the label with its MAC address is hidden once it is mounted"
+        )
         if is_set_up_on_the_bench(site, device):
             yield Precedence(task_id("set-up", device.id), "its settings keep it from upsetting the network")
     if kind in _HURT_BY_DUST:
-        yield Precedence(task_id("sweep", device.room), "dust gets into fans and jacks")
+        for phase in dict.fromkeys(("", device.phase)):
+            yield Precedence(swept(device.room, phase), "dust gets into fans and jacks")
     if kind == "outlet" or (kind in ACTIVE_KINDS and not device.cabinet):
         yield from _before_closing_over(site, device)
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from firstfix.build.hardware import IN_PLACE, Item
 from firstfix.build.ids import natural
-from firstfix.parts.part import TERMINATION_KINDS
+from firstfix.parts.part import ACTIVE_KINDS, TERMINATION_KINDS
 from firstfix.work.model import Task, task_id
 from firstfix.work.preparing import UNPACK
 from firstfix.work.survey import Survey
@@ -24,6 +24,7 @@ _VERBS: Mapping[str, tuple[str, ...]] = {
     "cabinet": ("hang",),
     "pathway-material": ("prepare", "pull"),
     "consumable": ("close",),
+    **dict.fromkeys(ACTIVE_KINDS, ("unbox",)),
 }
 _ANY = ("fit", "anchor", "hang", "pull", "patch", "prepare", "power")
 # One of these goes on each end that is terminated. They come and are needed in the natural order of jacks.
@@ -47,7 +48,7 @@ class _Homes:
 
     def __init__(self, site: Survey, tasks: Iterable[Task]) -> None:
         self._site = site
-        self._known = {task.id for task in tasks}
+        self._phases = {task.id: task.phase for task in tasks}
         self._open_ends: dict[str, list[str]] = {}
         ends = ((end, piece) for piece in site.runs() for end in piece.ends)
         for end, piece in sorted(ends, key=lambda pair: natural(pair[0])):
@@ -56,7 +57,38 @@ class _Homes:
             self._open_ends.setdefault(subject, []).append(task_id("terminate", end))
 
     def of(self, item: Item) -> str:
-        return next((each for each in self._candidates(item) if each in self._known), UNPACK)
+        first = ""
+        for each in self._candidates(item):
+            if each in self._phases:
+                if self._is_in_time(each, item):
+                    return each
+                first = first or each
+        return self._of_its_phase(item) or first or UNPACK
+
+    def _is_in_time(self, task: str, item: Item) -> bool:
+        """Whether the item has come by then."""
+        key = self._site.phase_key
+        return not item.phase or key(self._phases[task]) >= key(item.phase)
+
+    def _of_its_phase(self, item: Item) -> str:
+        """What a later phase adds to a thing that is there: taken at the first cable of the phase that it can be for."""
+        if not item.phase:
+            return ""
+        made = (each for each in self._cabling_at(item.for_id) if self._phases.get(each) == item.phase)
+        return min(made, key=natural, default="")
+
+    def _cabling_at(self, subject: str) -> Iterator[str]:
+        build = self._site.build
+        for piece in build.pieces.values():
+            if subject in piece.route:
+                yield task_id("pull", piece.id)
+        for piece in self._site.pieces_at.get(subject, ()):
+            for end in piece.ends:
+                if build.jacks[end].device == subject:
+                    yield task_id("terminate", end)
+        for device in build.devices.values() if subject in build.cabinets else ():
+            if device.cabinet == subject:
+                yield from (task_id("patch", piece.id) for piece in self._site.pieces_at.get(device.id, ()))
 
     def _candidates(self, item: Item) -> Iterator[str]:
         part = self._site.part(item.part)

@@ -3,12 +3,14 @@
 from collections.abc import Iterator
 
 from firstfix.build.cabling import Piece
+from firstfix.graphs.administration import identifiers
 from firstfix.parts.part import TERMINATION_KINDS
 from firstfix.units import metres
 from firstfix.work import cautions
 from firstfix.work.handling import HIGH_UP_KINDS
+from firstfix.work.later_settings import before_plug
 from firstfix.work.model import Precedence, Stage, Task, task_id
-from firstfix.work.survey import Survey, end_name, piece_name
+from firstfix.work.survey import Survey, end_name, labels_of, piece_name
 
 
 def patching_tasks(site: Survey) -> Iterator[Task]:
@@ -36,6 +38,8 @@ def _patch(site: Survey, piece: Piece) -> Task:
         near.room,
         height=site.height(near.id),
         phase=site.phase_of(piece),
+        # A simple label says what the step says already.
+        checks=() if identifiers(site.build).is_simple else (labels_of(site, piece),),
         after=(
             precedence
             for end in piece.ends
@@ -70,6 +74,7 @@ def _connect(site: Survey, piece: Piece, end: str) -> Task:
 def _before_plug(site: Survey, piece: Piece, end: str) -> Iterator[Precedence]:
     device = site.device_at(end)
     yield Precedence(task_id("fit", device.id), f"{device.name} must be in its place")
+    yield from before_plug(site, end, piece.id)
     for surge in site.surge_protectors_of(piece):
         yield Precedence(
             task_id("bond", surge.id), "a run between buildings is connected only to protectors with earth"

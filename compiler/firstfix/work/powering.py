@@ -66,9 +66,20 @@ def _plug_in(site: Survey, device: Device, feeds: tuple[MainsFeed, ...]) -> Task
             *(each for feed in feeds for each in _source_first(site, device, feed.source)),
             *_before_power(site, device),
         ),
-        checks=(Check("start", f"{device.name} starts and stays on, without smell or noise"),),
+        checks=(
+            *_battery(device),
+            Check("start", f"{device.name} starts and stays on, without smell or noise"),
+        ),
         cautions=(cautions.MAINS,),
     )
+
+
+def _battery(device: Device) -> Iterator[Check]:
+    """Batteries are often shipped with their lead off."""
+    if device.part.kind == "ups":
+        yield Check(
+            "battery", "its lead is on, as the manual says, before the plug goes in; it shows that it charges"
+        )
 
 
 def _plug_over(site: Survey, device: Device, feeds: list[MainsFeed]) -> Task:
@@ -84,7 +95,7 @@ def _plug_over(site: Survey, device: Device, feeds: list[MainsFeed]) -> Task:
         phase=max((source.phase for source in sources), key=site.phase_key),
         after=[each for feed in feeds for each in _source_first(site, device, feed.source)],
         checks=(Check("start", f"{device.name} starts again and stays on"),),
-        cautions=(cautions.MAINS,),
+        cautions=(cautions.MAINS, cautions.HOT_NETWORK),
     )
 
 

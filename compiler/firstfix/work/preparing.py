@@ -5,36 +5,56 @@ from dataclasses import replace
 
 from firstfix.build.hardware import Cabinet
 from firstfix.build.places import Way
+from firstfix.graphs.administration import identifiers
 from firstfix.graphs.cabinet_space import set_back
 from firstfix.parts.facts import Fact
 from firstfix.parts.part import ACTIVE_KINDS, Part
 from firstfix.units import kilograms, metres, millimetres
 from firstfix.work import cautions
-from firstfix.work.handling import load
+from firstfix.work.handling import hung_by_two, load, needs_two_people
 from firstfix.work.model import Check, Precedence, Stage, Task, task_id
-from firstfix.work.survey import Survey
-from firstfix.work.tools import without_drawing
+from firstfix.work.survey import Survey, says_of_label
+from firstfix.work.tools import DIGGING_TOOLS, HELPER, without_drawing
 
 UNPACK = task_id("unpack", "plan:all")
 DIRECT_BURIAL = "direct-burial"
+_ON_WALL = "Mark, drill and set the fixings of {}"
+# By how a cabinet is mounted: what has to bear it, and what is done before it comes.
+_ANCHORED = {
+    "wall": ("fixings", _ON_WALL),
+    "floor": ("floor", "Level the place of {} on the floor, and fix it there if its manual says so"),
+    "desk": ("desk", "Clear and level the place of {}"),
+}
+WITH_LIDS = ("trunking",)
 
 
 def preparing_tasks(site: Survey) -> Iterator[Task]:
     yield _unpack(site)
+    yield from _unboxing(site)
     building_work = [*_ways(site), *_wall_boxes(site), *_cabinets(site)]
     yield from building_work
     yield from _sweeping(site, building_work)
 
 
 def _unpack(site: Survey) -> Task:
-    with_address = (
-        device.name
-        for device in site.build.devices.values()
-        if device.part.kind in ACTIVE_KINDS and site.is_new(device.id) and not site.is_moved(device)
-    )
-    title = "Unpack, compare with the shopping list, and write down each MAC address from its label"
-    records = (f"MAC address of {name}" for name in with_address)
-    return site.task("unpack", "plan:all", Stage.UNPACK, title, records=records)
+    title = "Open the parcels, and compare what is in them with the shopping list"
+    return site.task("unpack", "plan:all", Stage.UNPACK, title)
+
+
+def _unboxing(site: Survey) -> Iterator[Task]:
+    """A step for each, for they may come on different days; and each label is read before it is out of sight."""
+    for device in site.build.devices.values():
+        if device.part.kind in ACTIVE_KINDS and site.is_new(device.id) and not site.is_moved(device):
+            yield site.task(
+                "unbox",
+                device.id,
+                Stage.UNPACK,
+                f"Take {device.name} out of its box and write down the MAC address on its label",
+                phase=device.phase,
+                after=(Precedence(UNPACK, "what came is compared with the list before it is spread out"),),
+                cautions=(cautions.LIFT,) if needs_two_people(device.part) else (),
+                records=(f"MAC address of {device.name}",),
+            )
 
 
 def _ways(site: Survey) -> Iterator[Task]:
@@ -56,17 +76,44 @@ def _ways(site: Survey) -> Iterator[Task]:
             cautions=way_cautions(way),
             checks=(_bore(way),),
         )
-        yield replace(task, tools=without_drawing(task.tools)) if way.kind == DIRECT_BURIAL else task
+        yield replace(task, tools=_way_tools(way, task.tools))
+
+
+def is_dug(way: Way) -> bool:
+    """Whether there is a trench to dig: for cable that lies in the ground, or for a duct that this plan buys."""
+    return way.kind == DIRECT_BURIAL or (way.exposure == "buried" and bool(way.material))
+
+
+def _way_tools(way: Way, tools: tuple[str, ...]) -> tuple[str, ...]:
+    """No ladder into the ground, but a spade where it is opened."""
+    if way.exposure == "buried":
+        tools = tuple(each for each in tools if each != "ladder")
+    if way.kind == DIRECT_BURIAL:
+        tools = without_drawing(tools)
+    return (*tools, *DIGGING_TOOLS) if is_dug(way) else tools
 
 
 def _doing(way: Way) -> str:
     if way.kind == DIRECT_BURIAL:
         return "openings at both ends, the trench open from end to end, its bed free of stones"
+    if is_dug(way):
+        return "trench dug, the duct in it with a draw cord right through, warning tape above it, openings at both ends"
     if way.exposure == "buried":
         return "openings at both ends, a draw cord right through"
     if way.exposure == "outdoor":
         return "entry holes with glands or sleeves at both ends, its fixings in place"
     return "open from end to end, holes through walls and floors made"
+
+
+def closing_words(way: Way) -> str:
+    """What it is to close a way of this kind."""
+    if way.kind == DIRECT_BURIAL:
+        return "sand over the cable, warning tape above it, the trench filled in, holes into the buildings sealed"
+    if way.exposure == "buried":
+        return "both ends of the duct sealed, and the holes into the buildings"
+    if way.exposure == "outdoor":
+        return "holes through walls sealed"
+    return f"{'lids on, ' if way.kind in WITH_LIDS else ''}holes through walls and floors sealed"
 
 
 def _bore(way: Way) -> Check:
@@ -108,7 +155,9 @@ def _anchor(site: Survey, cabinet: Cabinet) -> Task:
     held = load(_in_it(site, cabinet))
     figure = f"{'more than ' if held.unknown else ''}{kilograms(held.known)} with all that goes in it"
     unknown = f"; no weight is known of {', '.join(held.unknown)}" if held.unknown else ""
-    title = f"Mark, drill and set the fixings of the cabinet {cabinet.name}, or level its place on the floor"
+    mounting = cabinet.part.cabinet.mounting if cabinet.part.cabinet is not None else ""
+    what, doing = _ANCHORED.get(str(mounting), ("fixings", _ON_WALL + ", or level its place"))
+    title = doing.format(f"the cabinet {cabinet.name}")
     return site.task(
         "anchor",
         cabinet.id,
@@ -116,7 +165,7 @@ def _anchor(site: Survey, cabinet: Cabinet) -> Task:
         title,
         cabinet.room,
         phase=cabinet.phase,
-        checks=(Check("fixings", f"made for {figure}{unknown}"),),
+        checks=(Check(what, f"made for {figure}{unknown}"),),
     )
 
 
@@ -131,7 +180,8 @@ def _in_it(site: Survey, cabinet: Cabinet) -> Iterable[tuple[str, Part]]:
 
 
 def _hang(site: Survey, cabinet: Cabinet) -> Task:
-    return site.task(
+    lift = hung_by_two(cabinet.part)
+    task = site.task(
         "hang",
         cabinet.id,
         Stage.CABINET,
@@ -149,8 +199,11 @@ def _hang(site: Survey, cabinet: Cabinet) -> Task:
         checks=(
             Check("spirit level", "level both ways; nothing moves when pulled by hand"),
             *_rails(site, cabinet),
+            *says_of_label(cabinet.name, identifiers(site.build).cabinets[cabinet.id]),
         ),
+        cautions=(cautions.LIFT,) if lift else (),
     )
+    return replace(task, tools=(*task.tools, *HELPER)) if lift else task
 
 
 def _hang_title(cabinet: Cabinet) -> str:
@@ -178,14 +231,25 @@ def _rails(site: Survey, cabinet: Cabinet) -> Iterator[Check]:
 
 
 def _sweeping(site: Survey, building_work: Iterable[Task]) -> Iterator[Task]:
-    """One step for each room with building work: what dust harms waits for it, not for each hole."""
-    by_room: dict[str, list[Task]] = {}
-    for task in (each for each in building_work if each.stage is Stage.PREPARE and not each.phase):
-        by_room.setdefault(task.room, []).append(task)
+    """One step for each room with building work, in each phase that has any: what dust harms waits for it, not for each hole."""
+    by_room: dict[tuple[str, str], list[Task]] = {}
+    for task in (each for each in building_work if each.stage is Stage.PREPARE):
+        by_room.setdefault((task.room, task.phase), []).append(task)
         if task.subject in site.build.ways:
-            by_room.setdefault(site.build.ways[task.subject].ends[1], []).append(task)
-    for room, made in sorted(by_room.items()):
+            far = site.build.ways[task.subject].ends[1]
+            by_room.setdefault((far, task.phase), []).append(task)
+    for (room, phase), made in sorted(by_room.items()):
         if room in site.build.rooms and not site.build.rooms[room].is_outdoors:
             title = f"Clean up after drilling in {site.room_name(room)}"
             after = (Precedence(task.id, "it makes dust") for task in made)
-            yield site.task("sweep", room, Stage.CABINET, title, room, after=after)
+            subject = _of_phase(room, phase)
+            yield site.task("sweep", subject, Stage.CABINET, title, room, phase=phase, after=after)
+
+
+def swept(room: str, phase: str) -> str:
+    """The id of the step that cleans up in a room after the building work of a phase."""
+    return task_id("sweep", _of_phase(room, phase))
+
+
+def _of_phase(room: str, phase: str) -> str:
+    return f"{room}@{phase}" if phase else room

@@ -45,7 +45,7 @@ def _link(site: Survey, link: Link, channels: list[Channel]) -> Task:
             (site.phase_of(site.build.pieces[piece]) for channel in channels for piece in channel.pieces),
             key=site.phase_key,
         ),
-        after=(*_running(site, ends), *_patched(site, channels)),
+        after=(*_running(ends), *_patched(site, channels)),
         checks=[_rate_check(site, channel) for channel in channels],
     )
 
@@ -58,10 +58,10 @@ def _patched(site: Survey, channels: Iterable[Channel]) -> Iterator[Precedence]:
                 yield Precedence(task_id("connect", end), "it is a part of the way")
 
 
-def _running(site: Survey, devices: Iterable[str]) -> Iterator[Precedence]:
+def _running(devices: Iterable[str]) -> Iterator[Precedence]:
     for device in devices:
-        yield Precedence(task_id("power", device), f"{site.name(device)} must run")
-        yield Precedence(task_id("set-up", device), f"{site.name(device)} must have its settings")
+        yield Precedence(task_id("power", device), "they must run")
+        yield Precedence(task_id("set-up", device), "they must have their settings")
 
 
 def _rate_check(site: Survey, channel: Channel) -> Check:
@@ -93,7 +93,7 @@ def _budget(site: Survey, source: PowerSource) -> Task:
         device.room,
         height=site.height(device.id),
         phase=max((site.phase_of_device(each) for each in (device.id, *sinks)), key=site.phase_key),
-        after=_running(site, (device.id, *sinks)),
+        after=_running((device.id, *sinks)),
         checks=(Check("PoE in all", _within(source.budget)),),
     )
 
@@ -124,7 +124,7 @@ def _vlan(site: Survey, vlan: Vlan, claims: Sequence[AddressClaim], phase: str) 
         Stage.PROVE,
         f"From a device in the VLAN {vlan.name} ({vlan.vid}), try what it reaches and what it must not reach",
         phase=phase,
-        after=_running(site, dict.fromkeys((*members, *(claim.device for claim in claims)))),
+        after=_running(dict.fromkeys((*members, *(claim.device for claim in claims)))),
         checks=(*_reach(site, vlan), *answers),
     )
 
@@ -135,13 +135,28 @@ def _reach(site: Survey, vlan: Vlan) -> Iterator[Check]:
     if vlan.leases[0]:
         yield Check("lease", f"an address from {vlan.leases[0]} to {vlan.leases[1]} is given")
     if vlan.reaches:
-        yield Check("reaches", ", ".join(vlan.reaches))
+        yield Check("reaches", ", ".join(_answers(site, each) for each in vlan.reaches))
     others = [each.name for each in site.build.vlans.values() if each.name not in (vlan.name, *vlan.reaches)]
+    silent = [f"any device in {_either(others)}"] if others else []
     if _INTERNET not in vlan.reaches:
-        others.append(_INTERNET)
-    but = ", except from its name servers" if _NAMES in vlan.reaches else ""
-    nothing = f"no answer from {', '.join(others)}{but}" if others else "there is nothing else"
+        silent.append("outside (the internet)")
+    but = ", except from the name servers" if _NAMES in vlan.reaches else ""
+    nothing = f"no answer from {', nor from '.join(silent)}{but}" if silent else "there is nothing else"
     yield Check("reaches nothing else", nothing)
+
+
+def _either(names: Sequence[str]) -> str:
+    return " or ".join(filter(None, (", ".join(names[:-1]), names[-1])))
+
+
+def _answers(site: Survey, word: str) -> str:
+    """Who is to answer: a VLAN by its name, or one of the two words that are none."""
+    if word == _INTERNET:
+        return "outside (the internet) answers"
+    if word == _NAMES:
+        servers = ", ".join(site.name(each) for each in site.build.name_service.servers)
+        return f"the name servers answer{f' ({servers})' if servers else ''}"
+    return f"devices in {word} answer"
 
 
 def _names(site: Survey) -> Iterator[Task]:
@@ -157,7 +172,7 @@ def _names(site: Survey) -> Iterator[Task]:
             site.room_of(server),
             height=site.height(server),
             phase=site.phase_of_device(server),
-            after=_running(site, (server,)),
+            after=_running((server,)),
             checks=(
                 Check("names", f"{name} alone resolves a name of the network{domain}, and one from outside"),
             ),

@@ -7,6 +7,7 @@ from firstfix.units import metres, number
 from firstfix.work.model import Stage
 
 TITLES: Mapping[Stage, str] = {
+    Stage.OWN: "Your own steps",
     Stage.UNPACK: "Unpack and set up on the bench",
     Stage.PREPARE: "Building work",
     Stage.CABINET: "Cabinets up, dust away",
@@ -40,7 +41,7 @@ def _pulling() -> tuple[str, ...]:
         f"Pull a data cable of four pairs with at most {number(pull.value)} {pull.unit} ({pull.basis}).",
         f"Bend it no tighter than {number(rest.times_diameter)} times its diameter ({rest.basis}), "
         f"{number(pulled.times_diameter)} times while it is pulled ({pulled.basis}).",
-        f"Label both ends with the name of the run, within {metres(mark.value)} of the end ({mark.basis}).",
+        f"Label both ends, within {metres(mark.value)} of the end ({mark.basis}); labels/labels.pdf has all labels to print.",
     )
 
 

@@ -13,11 +13,12 @@ from firstfix.build.hardware import IN_PLACE, Device, Item, Mount
 from firstfix.build.model import Build
 from firstfix.build.phases import PhaseKey
 from firstfix.build.power import MainsFeed, PowerRun
+from firstfix.graphs.administration import identifiers
 from firstfix.parts.part import Part
-from firstfix.work.cautions import static_cautions
+from firstfix.work.cautions import LADDER, static_cautions
 from firstfix.work.handling import is_heavy
 from firstfix.work.model import Check, Precedence, Stage, Task, task_id
-from firstfix.work.tools import TOOLS
+from firstfix.work.tools import LADDER_TOOLS, TOOLS
 
 SURGE_PROTECTOR = "surge-protector"
 
@@ -31,6 +32,7 @@ class Survey:
     devices, cabinets, fittings and pieces that are there already. heavy: devices in cabinets, and
     fittings that carry them; heavy_in: by cabinet. spare_pieces: of links that close a loop on purpose.
     powered_pieces: those that carry PoE. addressed: devices. phase_key sorts names of phases.
+    routers: of a VLAN the device at its gateway's address.
     """
 
     build: Build
@@ -47,6 +49,7 @@ class Survey:
     powered_pieces: frozenset[str]
     addressed: frozenset[str]
     phase_key: PhaseKey
+    routers: Mapping[str, str]
 
     def device_at(self, jack: str) -> Device:
         return self.build.devices[self.build.jacks[jack].device]
@@ -191,9 +194,10 @@ class Survey:
         """A task of kind `verb`, with the tools and cautions of its kind; `cautions` come on top."""
         place = self.build.rooms.get(room)
         warned = dict.fromkeys((*static_cautions(verb), *cautions))
+        tools = (*TOOLS[verb], *(LADDER_TOOLS if LADDER in warned else ()))
         return Task(
             task_id(verb, subject), stage, subject, title, place.building if place else "", room, height, phase,
-            _one_reason_each(after), (), TOOLS[verb], tuple(checks), tuple(warned), tuple(records),
+            _one_reason_each(after), (), tuple(dict.fromkeys(tools)), tuple(checks), tuple(warned), tuple(records),
         )  # fmt: skip
 
 
@@ -235,7 +239,13 @@ def survey(build: Build) -> Survey:
         frozenset(piece for run in build.power_runs.values() for piece in run.pieces),
         frozenset(claim.device for claim in build.addresses),
         PhaseKey(build.phases),
+        _routers(build),
     )
+
+
+def _routers(build: Build) -> dict[str, str]:
+    gateways = {(vlan.id, vlan.gateway) for vlan in build.vlans.values() if vlan.gateway}
+    return {each.vlan: each.device for each in build.addresses if (each.vlan, each.address) in gateways}
 
 
 def _poe_feeds(build: Build) -> dict[str, PowerRun]:
@@ -288,6 +298,18 @@ def _by_cabinet(build: Build, heavy: frozenset[str]) -> dict[str, tuple[str, ...
 def end_name(jack: str) -> str:
     """`jack:panel/3@rear` is `panel/3`: front or rear is plain from what is done there."""
     return ids.path(jack).removesuffix("@rear")
+
+
+def says_of_label(device: str, identifier: str) -> tuple[Check, ...]:
+    """What a plate says, where that isn't just the name that the step has already."""
+    return () if identifier == device.upper() else (Check("label", f"the plate says “{identifier}”"),)
+
+
+def labels_of(site: Survey, piece: Piece) -> Check:
+    """What both ends of a cable say: the end at which one stands comes first."""
+    names = identifiers(site.build)
+    near, far = (f"at {end_name(end)} “{names.cable(piece, end)}”" for end in piece.ends)
+    return Check("labels", f"{near}, {far}")
 
 
 def piece_name(piece: Piece) -> str:

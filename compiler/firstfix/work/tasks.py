@@ -7,6 +7,7 @@ from firstfix.build.model import Build
 from firstfix.build.phases import PhaseKey
 from firstfix.work.model import Task
 from firstfix.work.mounting import mounting_tasks
+from firstfix.work.own import own_tasks
 from firstfix.work.parts_taken import with_parts
 from firstfix.work.patching import patching_tasks
 from firstfix.work.powering import powering_tasks
@@ -14,6 +15,7 @@ from firstfix.work.preparing import preparing_tasks
 from firstfix.work.proving import proving_tasks
 from firstfix.work.settings import settings_tasks
 from firstfix.work.survey import survey
+from firstfix.work.wanted import Woven, weave
 from firstfix.work.wiring import wiring_tasks
 
 _MAKERS = (
@@ -24,14 +26,21 @@ _MAKERS = (
     powering_tasks,
     settings_tasks,
     proving_tasks,
+    own_tasks,
 )
 
 
 def tasks(build: Build) -> tuple[Task, ...]:
     """Every step, sorted by id. Each item that is not in place already is taken by exactly one of them."""
+    return woven(build).tasks
+
+
+def woven(build: Build) -> Woven:
+    """The same, with what became of the order that the plan wants."""
     site = survey(build)
     made = sorted((task for make in _MAKERS for task in make(site)), key=lambda task: task.id)
-    return with_parts(site, _settled(made, site.phase_key))
+    settled = with_parts(site, _settled(made, site.phase_key))
+    return weave(settled, build.working.after, site.phase_key)
 
 
 def _settled(made: Iterable[Task], phase_key: PhaseKey) -> tuple[Task, ...]:

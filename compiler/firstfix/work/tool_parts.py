@@ -26,7 +26,7 @@ TOOL_PARTS: dict[str, tuple[str, ...]] = {
     "cutter": ("tool-wire-cutter",),
     "draw cord or rods": ("tool-rods",),
     "drill and bits": ("tool-drill",),
-    "eye protection": (),
+    "eye protection": ("tool-eye-protection",),
     "fibre cleaner": ("fibre-cleaner",),
     "fibre splicer and cleaver": ("tool-splicer",),
     "hook-and-loop ties": (),
@@ -40,6 +40,7 @@ TOOL_PARTS: dict[str, tuple[str, ...]] = {
     "sealant or fire stop as local codes ask": (),
     "settings of the device": (),
     "sheath stripper": ("tool-sheath-stripper",),
+    "spade": ("tool-spade",),
     "spanners": ("tool-spanners",),
     "spirit level": ("tool-level",),
     "tape measure": ("tool-tape-measure",),
@@ -50,6 +51,9 @@ _Instead = dict[str, tuple[str, ...]]
 _FOR_PLUGS: _Instead = {"punch-down or crimping tool for the part": ("tool-plug",)}
 # Fibre that comes with its plugs on is not spliced.
 _FOR_FIBRE_PLUGS: _Instead = {"fibre splicer and cleaver": ()}
+# A way longer than the rods, which are 30 m, is passed with a string.
+_FOR_LONG_WAYS: _Instead = {"draw cord or rods": ("tool-rods", "pull-string")}
+_RODS = 30.0
 _PUT_ON = "plugs-put-on-"
 
 
@@ -87,6 +91,9 @@ class _Tools:
     def __init__(self, build: Build) -> None:
         self._library = build.library
         self._items = {item.id: item.part for item in build.items}
+        self._long_ways = {
+            way.id for way in build.ways.values() if isinstance(way.length, Fact) and way.length.high > _RODS
+        }
         runs = [piece for piece in build.pieces.values() if piece.kind == RUN]
         # What is terminated is an end, what is tested a run.
         self._runs = {piece.id: piece for piece in runs} | {
@@ -101,6 +108,9 @@ class _Tools:
     def _instead(self, task: Task) -> _Instead:
         """What the task's own material asks for in place of the usual tools."""
         piece = self._runs.get(task.subject)
+        passed = {task.subject, *(piece.route if piece is not None else ())}
+        if "draw cord or rods" in task.tools and not self._long_ways.isdisjoint(passed):
+            return _FOR_LONG_WAYS
         taken = [self._items[each] for each in task.parts]
         form = self._library[piece.part].cable if piece is not None else None
         if form is not None and form.medium == "fibre":

@@ -2,10 +2,11 @@
 
 TOOLS: dict[str, tuple[str, ...]] = {
     "unpack": ("box knife", "pen"),
+    "unbox": ("box knife", "pen"),
     "prepare": ("drill and bits", "cable and pipe detector", "draw cord or rods", "ladder"),
     "box": ("cable and pipe detector", "saw or hole cutter", "spirit level", "screwdrivers"),
     "anchor": ("cable and pipe detector", "drill and bits", "spirit level", "tape measure"),
-    "hang": ("spirit level", "spanners", "a second person"),
+    "hang": ("spirit level", "spanners"),
     "sweep": ("vacuum cleaner",),
     "pull": ("draw cord or rods", "label printer or marker", "cable cutter", "tape measure"),
     "terminate": ("sheath stripper", "cutter", "punch-down or crimping tool for the part"),
@@ -28,6 +29,13 @@ FIBRE_TOOLS: dict[str, tuple[str, ...]] = {
     "terminate": ("sheath stripper", "fibre splicer and cleaver", "fibre cleaner", "eye protection"),
     "test": ("red light for fibre", "fibre cleaner", "pen"),
 }
+
+# Where the ground is opened, and where one pair of hands is not enough.
+DIGGING_TOOLS = ("spade", "tape measure")
+HELPER = ("a second person",)
+LADDER_TOOLS = ("ladder",)
+# What is screwed to a ceiling or high up on a wall.
+DRILLING_TOOLS = ("drill and bits", "cable and pipe detector")
 
 # Where a cable is laid into an open trench, nothing is drawn through.
 DRAWING_TOOLS = ("draw cord or rods",)

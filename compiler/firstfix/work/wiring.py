@@ -12,9 +12,9 @@ from firstfix.units import metres
 from firstfix.work import cautions
 from firstfix.work.handling import HIGH_UP_KINDS
 from firstfix.work.model import Check, Precedence, Stage, Task, task_id
-from firstfix.work.preparing import DIRECT_BURIAL, way_cautions
-from firstfix.work.survey import Survey, end_name, piece_name
-from firstfix.work.tools import FIBRE_TOOLS, without_drawing
+from firstfix.work.preparing import DIRECT_BURIAL, closing_words, way_cautions
+from firstfix.work.survey import Survey, end_name, labels_of, piece_name
+from firstfix.work.tools import FIBRE_TOOLS, LADDER_TOOLS, without_drawing
 
 
 def wiring_tasks(site: Survey) -> Iterator[Task]:
@@ -45,7 +45,7 @@ def _pull(site: Survey, piece: Piece) -> Task:
         site.device_at(piece.ends[0]).room,
         phase=site.phase_of(piece),
         after=_before_pull(site, piece),
-        checks=(Check("labels", f"both ends say “{piece_name(piece)}”"),),
+        checks=(labels_of(site, piece),),
         cautions=_pull_cautions(site, piece),
     )
     return replace(task, tools=without_drawing(task.tools)) if laid else task
@@ -93,7 +93,9 @@ def _terminate(site: Survey, piece: Piece, end: str) -> Task:
 
 
 def _with_tools_for(site: Survey, piece: Piece, task: Task, verb: str) -> Task:
-    return replace(task, tools=FIBRE_TOOLS[verb]) if site.medium(piece) == "fibre" else task
+    if site.medium(piece) != "fibre":
+        return task
+    return replace(task, tools=(*FIBRE_TOOLS[verb], *(each for each in task.tools if each in LADDER_TOOLS)))
 
 
 def _terminate_title(piece: Piece, end: str, device: Device) -> str:
@@ -182,17 +184,18 @@ def _close(site: Survey, way: Way, pieces: list[Piece]) -> Task:
         "close",
         way.id,
         Stage.CLOSE,
-        f"Close the way {way.name}: lids on, holes through walls and floors sealed",
+        f"Close the way {way.name}: {closing_words(way)}",
         way.ends[0],
         phase=first_phase,
         after=(
             Precedence(task_id("test", each.id), why) for each in pieces if site.phase_of(each) == first_phase
         ),
-        checks=(Check("holes", _sealed(way.exposure)),),
+        checks=(Check("holes", sealed(way.exposure)),),
         cautions=(each for each in way_cautions(way) if each in (cautions.LADDER, cautions.OUTDOOR)),
     )
 
 
-def _sealed(exposure: str) -> str:
+def sealed(exposure: str) -> str:
+    """What is seen of the holes of a way once it is closed."""
     outside = "" if exposure == "indoor" else "; no water can follow the cable in"
     return f"closed against fire and smoke where local codes ask for it{outside}"
