@@ -15,7 +15,7 @@ from pages.generated import PAGES, ROOT, page_of_rules
 
 # A plan of so many megabytes or faults, or one on which work has begun, is no example for a page.
 _WITHOUT_EXAMPLE = {
-    "fault-count", "file-size", "label-twice", "length-measured", "progress-outdated", "progress-unmatched",
+    "fault-count", "file-size", "label-twice", "length-measured", "progress-out-of-time", "progress-outdated", "progress-unmatched",
     "run-failed-test",
 }  # fmt: skip
 
