@@ -34,7 +34,7 @@ def jack(device_name: str, jack_name: str, face: str = "front") -> str:
 
 def link(first: str, last: str, ordinal: int) -> str:
     """Written either way round, a link has the same id. `first` and `last` are the ends as written, `core` or `core/3`."""
-    low, high = sorted((first, last))
+    low, high = (first, last) if first <= last else (last, first)
     return f"link:{low}--{high}" + (f"#{ordinal}" if ordinal > 1 else "")
 
 
@@ -56,6 +56,10 @@ def circuit(name: str) -> str:
     return f"circuit:{name}"
 
 
+def own_step(name: str) -> str:
+    return f"step:{name}"
+
+
 def path(id_: str) -> str:
     """The author's own words for an id: `device:core` is `core`."""
     return id_.partition(":")[2]
@@ -70,5 +74,8 @@ NaturalKey = tuple[tuple[bool, int, str], ...]
 
 def natural(text: str) -> NaturalKey:
     """A sort key by which cam-2 comes before cam-10, and panel/2 before panel/10."""
+    # Not isdigit(), which takes "²" for a digit; and Python reads no number of more than 4,300 of them.
     parts = re.split(r"([0-9]+)", text)
-    return tuple((not each.isdigit(), int(each) if each.isdigit() else 0, each) for each in parts)
+    return tuple(
+        (False, int(each[:4000]), each) if at % 2 else (True, 0, each) for at, each in enumerate(parts)
+    )

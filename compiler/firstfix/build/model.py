@@ -1,11 +1,13 @@
 """The build itself. Total: what could not be settled is a gap, what is not known is Unknown; nothing below meets a hole."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
+from firstfix.build.administration import USUAL_ADMINISTRATION, Administration
 from firstfix.build.cabling import Channel, Joint, Link, OpenEnd, Piece
 from firstfix.build.hardware import Cabinet, Device, Fitting, Item, Jack, Mount, Occupancy, Through
 from firstfix.build.logical import AddressClaim, InternetLine, NameService, PortSetup, Vlan, WirelessNetwork
+from firstfix.build.looks import USUAL_LOOKS, Looks
 from firstfix.build.phases import Phase
 from firstfix.build.places import Building, Room, Site, Way
 from firstfix.build.power import NO_MAINS_SAID, Circuit, HouseMains, MainsFeed, PowerRun, PowerSource
@@ -28,8 +30,9 @@ class Build:
     lot, 0 for none.
     `phases` in their order. `renames`: id of a thing to the id that it had under its old name, if the plan tells one.
     `shops` by name, whose offers are of parts that there are; `purchase` is how the author wishes to buy.
-    `working`: when and by how many the work is done.
-    `items` hold every physical thing. `provenance` is a side table: it takes no part in equality, and isn't written out.
+    `working`: when and by how many the work is done. `looks`: of the drawings. `administration`: of labels.
+    `items` hold every physical thing; `joints` are made when they are asked for.
+    `provenance` is a side table: it takes no part in equality, and isn't written out.
     """
 
     name: str
@@ -50,7 +53,7 @@ class Build:
     throughs: tuple[Through, ...]
     links: Mapping[str, Link]
     pieces: Mapping[str, Piece]
-    joints: tuple[Joint, ...]
+    joints: Sequence[Joint]
     channels: Mapping[str, Channel]
     open_ends: tuple[OpenEnd, ...]
     power_runs: Mapping[str, PowerRun]
@@ -77,3 +80,5 @@ class Build:
     shops: tuple[Shop, ...] = ()
     purchase: Wish = NO_WISH
     working: Working = USUAL_WORK
+    administration: Administration = USUAL_ADMINISTRATION
+    looks: Looks = USUAL_LOOKS

@@ -1,8 +1,9 @@
 """Links as chains of devices and hops: names resolved, ids given, each hop known as a cord or an installed run."""
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterable
 from itertools import pairwise
+from operator import itemgetter
 from typing import NamedTuple
 
 from firstfix.allocations.choices import KeptRun
@@ -82,10 +83,10 @@ def with_ids(links: tuple[LinkSpec, ...], kept: Kept) -> list[Identified]:
         (hops[0], hops[-1], hops, repr(spec) if count[hops] > 1 else "")
         for hops, spec in zip(chains, links, strict=True)
     ]
-    ordered = sorted(zip(keys, links, strict=True), key=lambda pair: pair[0])
+    ordered = sorted(zip(keys, links, strict=True), key=itemgetter(0))
     if kept.runs:
         return _kept_ids([Named(ids.link(key[0], key[1], 1), key[2], spec) for key, spec in ordered], kept)
-    counted: Counter[tuple[str, str]] = Counter()
+    counted: defaultdict[tuple[str, str], int] = defaultdict(int)
     found: list[Identified] = []
     for (first, last, *_), spec in ordered:
         counted[first, last] += 1

@@ -8,6 +8,7 @@ from firstfix.allocations.choices import (
     Choices,
     KeptFeed,
     KeptHost,
+    KeptLabel,
     KeptRoute,
     KeptRouter,
     KeptRun,
@@ -21,6 +22,7 @@ from firstfix.plan.model import Plan
 from firstfix.resolve.chains import Identified, is_in_line, one_way, with_ids
 from firstfix.resolve.kept import Kept
 from firstfix.resolve.kept_runs import says
+from firstfix.resolve.labels import BY as LABELS
 from firstfix.resolve.notes import Notes
 
 
@@ -33,6 +35,7 @@ def choices_made(plan: Plan, build: Build, choices: Choices) -> Choices:
         tuple(_feeds(build)),
         tuple(_routes({each.id for each in named if each.spec.along}, build)),
         tuple(_routers(build)),
+        tuple(_labels(build)),
     )
 
 
@@ -118,3 +121,8 @@ def _routers(build: Build) -> Iterator[KeptRouter]:
     holders = {claim.device for claim in build.addresses if build.devices[claim.device].part.routes is True}
     for device in sorted(holders):
         yield KeptRouter(ids.path(device))
+
+
+def _labels(build: Build) -> Iterator[KeptLabel]:
+    for each in _chosen(build, LABELS):
+        yield KeptLabel(ids.kind(each.subject), ids.path(each.subject), each.value)

@@ -12,6 +12,7 @@ from firstfix.parts.part import COPPER_FAMILIES, TERMINATION_KINDS, JackSpec, Pa
 from firstfix.resolve.chains import Chain
 from firstfix.resolve.jacks import JackField, jack_id
 from firstfix.resolve.kept import Kept
+from firstfix.resolve.like_ends import with_like_ends
 from firstfix.resolve.notes import Notes
 from firstfix.resolve.refused_jacks import IN_USE, ONE_FACE, Asked, refusals
 from firstfix.resolve.stops import Stop, families_beyond, hop_kind, power_wish, side_of, stops_of, takes_poe
@@ -34,6 +35,7 @@ def resolve_ends(chains: tuple[Chain, ...], field: JackField, kept: Kept, notes:
         if jacks is None:
             jacks = jacks_of_part[part.name] = _part_jacks(part)
         _DeviceEnds(mine, jacks, field, ends, kept, notes).settle()
+    with_like_ends(chains, ends, field, notes)
     return ends
 
 
@@ -149,10 +151,10 @@ class _DeviceEnds:
 
     def _jack_ids(self, stop: Stop, name: str) -> tuple[str, ...]:
         """The jack ids that a stop takes when it uses jack `name`, in the order of its sides."""
-        if self._terminates:
-            front = self._prefix + name
-            return tuple([front + "@rear" if hop_kind(stop, side) == RUN else front for side in stop.sides])
         here = self._prefix + name
+        if self._terminates:
+            rear = here + "@rear"
+            return tuple([rear if hop_kind(stop, side) == RUN else here for side in stop.sides])
         if len(stop.sides) == 1:
             return (here,)
         other = self._field.partner.get(here, here)

@@ -1,39 +1,37 @@
 """What hangs on a thing comes no sooner than it: links on their devices, items on what needs them."""
 
 from collections.abc import Mapping
+from typing import NamedTuple
 
 from firstfix.build.cabling import Link, Piece
 from firstfix.build.hardware import Item
 from firstfix.build.places import Way
+from firstfix.resolve.chains import Chain
 from firstfix.resolve.equipment import Equipment
 from firstfix.resolve.phases import PhaseOrder
 
 
-def links_in_phases(links: dict[str, Link], equipment: Equipment, phases: PhaseOrder) -> dict[str, Link]:
+def link_phase(chain: Chain, phases: PhaseOrder) -> str:
     """A link comes no sooner than the last of the devices on it."""
-    if not phases.phases:
-        return links
-    devices = equipment.devices
-    found: dict[str, Link] = {}
-    for id_, link in links.items():
-        # Most links and most devices share one phase, or have none; nothing is compared then.
-        others = {devices[hop].phase for hop in link.hops}
-        others.discard(link.phase)
-        found[id_] = link._replace(phase=phases.latest(link.phase, *others)) if others else link
-    return found
+    own = chain.spec.phase
+    # Most links and most devices share one phase, or have none; nothing is compared then.
+    others = [device.phase for device in chain.devices if device.phase != own]
+    return phases.latest(own, *others) if others else own
 
 
-def items_in_phases(
-    items: tuple[Item, ...],
-    links: dict[str, Link],
-    pieces: Mapping[str, Piece],
-    ways: dict[str, Way],
-    equipment: Equipment,
-    phases: PhaseOrder,
-) -> tuple[Item, ...]:
-    """An item is wanted no sooner than what needs it."""
+class PiecePhases(NamedTuple):
+    """`of`: the phase of each piece by its id; empty where the plan has no phases."""
+
+    of: Mapping[str, str]
+    order: PhaseOrder
+
+
+def piece_phases(
+    links: Mapping[str, Link], pieces: Mapping[str, Piece], ways: Mapping[str, Way], phases: PhaseOrder
+) -> PiecePhases:
+    """A piece comes with its link, and no sooner than the ways that it lies in."""
     if not phases.phases:
-        return items
+        return PiecePhases({}, phases)
     in_ways = {way.id: way.phase for way in ways.values() if way.phase}
     of = {piece.id: links[piece.link].phase for piece in pieces.values()}
     if in_ways:
@@ -41,9 +39,25 @@ def items_in_phases(
             later = [in_ways[way] for way in piece.route if way in in_ways]
             if later:
                 of[piece.id] = phases.latest(of[piece.id], *later)
+    return PiecePhases(of, phases)
+
+
+def at(phase: str, own: str) -> str:
+    """What the id of an item ends with that comes in another phase than what it is for, of the phase `own`."""
+    return f"@{phase}" if phase not in ("", own) else ""
+
+
+def items_in_phases(
+    items: tuple[Item, ...], phased: PiecePhases, ways: Mapping[str, Way], equipment: Equipment
+) -> tuple[Item, ...]:
+    """An item is wanted no sooner than what needs it."""
+    phases = phased.order
+    if not phases.phases:
+        return items
+    of = dict(phased.of)
     for things in (equipment.devices, equipment.cabinets, equipment.fittings):
         of |= {id_: thing.phase for id_, thing in things.items()}
-    of |= in_ways
+    of |= {way.id: way.phase for way in ways.values() if way.phase}
     found: list[Item] = []
     for item in items:
         needed = of.get(item.for_id, "")

@@ -6,6 +6,7 @@ from operator import itemgetter
 from typing import NamedTuple
 
 from firstfix.build import ids
+from firstfix.build.administration import CABLE_LABEL, JACK_LABEL, NAME_LABEL, OUTDOOR_LABEL
 from firstfix.build.cabling import RUN, Piece
 from firstfix.build.hardware import IN_A_BOX, IN_PLACE, TO_BUY, Cabinet, Device, Fitting, Item
 from firstfix.build.power import MainsFeed
@@ -23,6 +24,7 @@ from firstfix.plan.model import CablingSpec
 from firstfix.resolve.boxes import Boxes
 from firstfix.resolve.equipment import Equipment
 from firstfix.resolve.fasteners import Fasteners
+from firstfix.resolve.in_phases import PiecePhases, at
 from firstfix.resolve.jacks import JackField
 from firstfix.resolve.lead_lengths import LeadLengths
 from firstfix.resolve.leads import LOCAL, Leads
@@ -32,11 +34,7 @@ from firstfix.resolve.places import Places
 from firstfix.resolve.settle import find_part
 from firstfix.resolve.way_material import way_items
 
-_CABLE_LABEL = "label-cable"
 _BOTH_ENDS, _ONE_END = "one at each end", "at one end"
-_OUTDOOR_LABEL = "label-outdoor"
-_JACK_LABEL = "label-jack"
-_NAME_LABEL = "label-cabinet"
 _POWER_CORD = "power-cord-c13"
 # What closes an opening without a module, by the opening.
 _COVERS = {"keystone": "opening-cover"}
@@ -55,10 +53,11 @@ def resolve_items(
     leads: Leads,
     cabling: CablingSpec,
     library: Library,
+    phased: PiecePhases,
     notes: Notes,
 ) -> tuple[Item, ...]:
     outdoors = frozenset(room.id for room in places.rooms.values() if room.is_outdoors)
-    maker = _ItemMaker(equipment, field, leads, cabling, library, outdoors, notes)
+    maker = _ItemMaker(equipment, field, leads, cabling, library, outdoors, phased, notes)
     found = maker.found
     for cabinet in equipment.cabinets.values():
         maker.cabinet(cabinet)
@@ -71,7 +70,7 @@ def resolve_items(
         found += maker.power_cord(feed)
     maker.at_jacks()
     maker.cord_ties()
-    found += way_items(places.ways, places.rooms, pieces, library)
+    found += way_items(places.ways, places.rooms, pieces, library, phased)
     found += maker.in_boxes()
     return tuple(sorted(found, key=itemgetter(0)))
 
@@ -97,6 +96,7 @@ class _ItemMaker:
         cabling: CablingSpec,
         library: Library,
         outdoors: frozenset[str],
+        phased: PiecePhases,
         notes: Notes,
     ) -> None:
         self.found: list[Item] = []
@@ -107,11 +107,12 @@ class _ItemMaker:
         self._leads = leads
         self._lead_lengths = LeadLengths(equipment, cabling, library)
         self._outdoors = outdoors
+        self._phased = phased
         self._holding = Fasteners(equipment, library)
         self._boxes = Boxes()
         self._ends = PieceEnds(cabling, library, self._boxes, notes)
         self._opened: list[_Opened] = []
-        self._cords_in: dict[str, int] = {}
+        self._cords_in: dict[str, dict[str, int]] = {}
         self._openings: dict[str, tuple[tuple[str, int], ...]] = {}
 
     def _thing(self, id_: str, part: Part, place: str, is_owned: bool, phase: str, why: str) -> None:
@@ -122,8 +123,8 @@ class _ItemMaker:
         found.append(Item(f"item:{path}", part.name, 1, 0.0, place, id_, why, standing, phase))
         # An outlet's jacks are labelled, and outdoors the tag on the cable tells the name.
         if not is_owned and part.kind in _NAMED_KINDS and place not in self._outdoors:
-            item_id = f"item:{path}+{_NAME_LABEL}"
-            found.append(Item(item_id, _NAME_LABEL, 1, 0.0, place, id_, "says its name", TO_BUY, phase))
+            item_id = f"item:{path}+{NAME_LABEL}"
+            found.append(Item(item_id, NAME_LABEL, 1, 0.0, place, id_, "says its name", TO_BUY, phase))
         if part.in_box:
             self._boxes.unpack(id_, part)
             self._opened.append(_Opened(id_, part, place, is_owned, phase))
@@ -190,12 +191,13 @@ class _ItemMaker:
     def pieces(self, pieces: Iterable[Piece]) -> None:
         """Each piece, its labels and what its ends need. One loop, since there are so many of them."""
         jacks, devices, found, ends = self._field.jacks, self._equipment.devices, self.found, self._ends
+        phase_of = self._phased.of
         for piece in pieces:
             id_, _, kind, part, (near_id, far_id), _, length, _, is_owned = piece
             near, far = jacks[near_id], jacks[far_id]
             near_device, far_device = devices[near.device], devices[far.device]
             item_id = f"item:{id_[6:]}"  # without "piece:"
-            phase = near_device.phase or far_device.phase
+            phase = phase_of.get(id_, "")
             is_run = kind == RUN
             figure = length.figure if is_run else None
             metres = figure.high if isinstance(figure, Fact) else 0.0
@@ -208,9 +210,9 @@ class _ItemMaker:
                     self._label_ends(piece, item_id, room, far_device.room, phase)
                 else:
                     label_id = f"{item_id}+label"
-                    found.append(Item(label_id, _CABLE_LABEL, 2, 0.0, room, id_, _BOTH_ENDS, TO_BUY, phase))
+                    found.append(Item(label_id, CABLE_LABEL, 2, 0.0, room, id_, _BOTH_ENDS, TO_BUY, phase))
                 if not is_run and (near_device.cabinet or far_device.cabinet):
-                    self._count_cord(near_device.cabinet, far_device.cabinet)
+                    self._count_cord(near_device.cabinet, far_device.cabinet, phase)
             # The plugs of a cord into equipment are its own; most pieces are such cords. A cage wants a module.
             if (
                 is_run
@@ -223,16 +225,17 @@ class _ItemMaker:
                 ends.add(piece, f"{item_id}@0", near, near_device, phase, found)
                 ends.add(piece, f"{item_id}@1", far, far_device, phase, found)
 
-    def _count_cord(self, near: str, far: str) -> None:
+    def _count_cord(self, near: str, far: str, phase: str) -> None:
         for cabinet in {near, far} - {""}:
-            self._cords_in[cabinet] = self._cords_in.get(cabinet, 0) + 1
+            cords = self._cords_in.setdefault(cabinet, {})
+            cords[phase] = cords.get(phase, 0) + 1
 
     def _label_ends(self, piece: Piece, item_id: str, near: str, far: str, phase: str) -> None:
         """What wraps round a cable indoors comes off in sun and rain."""
         outdoors = (near in self._outdoors) + (far in self._outdoors)
-        for label, count in ((_CABLE_LABEL, 2 - outdoors), (_OUTDOOR_LABEL, outdoors)):
+        for label, count in ((CABLE_LABEL, 2 - outdoors), (OUTDOOR_LABEL, outdoors)):
             if count:
-                label_id = f"{item_id}+label" if label == _CABLE_LABEL else f"{item_id}+{label}"
+                label_id = f"{item_id}+label" if label == CABLE_LABEL else f"{item_id}+{label}"
                 why = _ONE_END if count == 1 else _BOTH_ENDS
                 self.found.append(Item(label_id, label, count, 0.0, near, piece.id, why, TO_BUY, phase))
 
@@ -242,17 +245,27 @@ class _ItemMaker:
             if device.is_owned or device.part.kind not in TERMINATION_KINDS:
                 continue
             openings = self._openings_of(device.part)
-            ended = self._ends.ended.get(device.id, 0)
-            wanted = [(_JACK_LABEL, ended, "one for each jack in use")]
+            ended = self._ends.ended.get(device.id, {})
+            wanted = [
+                (
+                    f"{JACK_LABEL}{at(phase, device.phase)}",
+                    JACK_LABEL,
+                    count,
+                    "one for each jack in use",
+                    phase,
+                )
+                for phase, count in ended.items()
+            ]
             if len(openings) == 1:
                 name, count = openings[0]
                 bare = count - self._ends.filled.get(device.id, 0)
-                wanted.append((name, self._boxes.missing(device.id, name, bare), "closes unused openings"))
-            for name, count, why in wanted:
+                missing = self._boxes.missing(device.id, name, bare)
+                wanted.append((name, name, missing, "closes unused openings", device.phase))
+            for id_, name, count, why, phase in wanted:
                 if count:
-                    item_id = f"item:{device.name}+{name}"
+                    item_id = f"item:{device.name}+{id_}"
                     self.found.append(
-                        Item(item_id, name, count, 0.0, device.room, device.id, why, TO_BUY, device.phase)
+                        Item(item_id, name, count, 0.0, device.room, device.id, why, TO_BUY, phase)
                     )
 
     def _openings_of(self, part: Part) -> tuple[tuple[str, int], ...]:
@@ -266,13 +279,17 @@ class _ItemMaker:
         return known
 
     def cord_ties(self) -> None:
+        """A tie that holds cords of two phases comes with the first of them."""
         for id_, cords in self._cords_in.items():
-            cabinet = self._equipment.cabinets[id_]
-            count = -(-cords // _CORDS_PER_TIE)
-            item_id = f"item:{ids.path(id_)}+{TIE}"
-            self.found.append(
-                Item(item_id, TIE, count, 0.0, cabinet.room, id_, "holds its cords together", TO_BUY, "")
-            )
+            cabinet, so_far, ties = self._equipment.cabinets[id_], 0, 0
+            for phase in self._phased.order.in_order(cords):
+                so_far += cords[phase]
+                count = -(-so_far // _CORDS_PER_TIE) - ties
+                ties += count
+                item_id = f"item:{ids.path(id_)}+{TIE}{at(phase, cabinet.phase)}"
+                if count:
+                    why = "holds its cords together"
+                    self.found.append(Item(item_id, TIE, count, 0.0, cabinet.room, id_, why, TO_BUY, phase))
 
     def power_cord(self, feed: MainsFeed) -> Iterator[Item]:
         device = self._equipment.devices[feed.device]

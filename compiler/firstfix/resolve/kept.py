@@ -13,6 +13,7 @@ from firstfix.allocations.choices import (
     Choices,
     KeptFeed,
     KeptHost,
+    KeptLabel,
     KeptRoute,
     KeptRouter,
     KeptRun,
@@ -24,7 +25,7 @@ from firstfix.resolve.notes import Notes
 # How many of the choices that are about nothing are named.
 _MOST_NAMED = 6
 
-_One = TypeVar("_One", KeptRun, KeptHost, KeptFeed, KeptRoute, KeptRouter)
+_One = TypeVar("_One", KeptRun, KeptHost, KeptFeed, KeptRoute, KeptRouter, KeptLabel)
 
 
 class Kept:
@@ -42,6 +43,7 @@ class Kept:
         self._feeds = self._first_of(choices.feeds)
         self._routes = self._first_of(choices.routes)
         self._routers = self._first_of(choices.routers)
+        self._labels = self._first_of(choices.labels)
 
     def _first_of(self, choices: tuple[_One, ...]) -> dict[str, _One]:
         """By what they are about. Where one is kept twice, the one whose choice sorts first stays."""
@@ -68,6 +70,9 @@ class Kept:
 
     def router(self) -> KeptRouter | None:
         return (self._routers and self._asked(self._routers.get(KeptRouter("").about))) or None
+
+    def label(self, kind: str, name: str) -> KeptLabel | None:
+        return (self._labels and self._asked(self._labels.get(KeptLabel(kind, name, "").about))) or None
 
     def _asked(self, choice: _One | None) -> _One | None:
         if choice is not None:

@@ -1,10 +1,10 @@
 """The passes in their order, from a plan to a build. Each takes what it reads and gives back what it fills."""
 
 from collections.abc import Mapping
-from operator import itemgetter
 from typing import TypeVar
 
 from firstfix.allocations.choices import NO_CHOICES, Choices
+from firstfix.build.later import Later
 from firstfix.build.model import Build
 from firstfix.build.reasons import PLAN
 from firstfix.parts.layers import laid_over
@@ -19,12 +19,15 @@ from firstfix.resolve.colours import with_colours
 from firstfix.resolve.ends import resolve_ends, without_ends
 from firstfix.resolve.equipment import resolve_equipment
 from firstfix.resolve.found import with_labels, with_measured
-from firstfix.resolve.in_phases import items_in_phases, links_in_phases
+from firstfix.resolve.in_phases import items_in_phases, piece_phases
 from firstfix.resolve.internet import resolve_internet
 from firstfix.resolve.items import resolve_items, used_parts
 from firstfix.resolve.jacks import resolve_jacks
+from firstfix.resolve.joints import resolve_joints
 from firstfix.resolve.kept import Kept
+from firstfix.resolve.labels import resolve_labels
 from firstfix.resolve.leads import Leads
+from firstfix.resolve.looks import looks
 from firstfix.resolve.mains import resolve_mains
 from firstfix.resolve.notes import Notes
 from firstfix.resolve.other_names import OtherNames
@@ -32,7 +35,7 @@ from firstfix.resolve.phases import resolve_phases
 from firstfix.resolve.pieces import resolve_pieces, without_pieces
 from firstfix.resolve.places import resolve_places
 from firstfix.resolve.poe import resolve_poe
-from firstfix.resolve.shops import check_instead, offered_lengths, resolve_shops
+from firstfix.resolve.shops import check_instead, check_runs, check_sold_out, offered_lengths, resolve_shops
 from firstfix.resolve.stock import take_from_stock
 from firstfix.resolve.vlans import resolve_vlans
 from firstfix.resolve.working import resolve_work
@@ -60,11 +63,10 @@ def make_build(plan: Plan, shipped: Library, choices: Choices = NO_CHOICES) -> B
     chains, unsettled = resolve_chains(plan, equipment.devices, kept, notes)
     ends = resolve_ends(chains, field, kept, notes)
     unsettled |= without_ends(chains, ends) | notes.doubtful(equipment.devices)
-    links, pieces, joints = resolve_pieces(
-        chains, ends, field, places, equipment, plan.cabling, library, kept, notes
+    links, pieces = resolve_pieces(
+        chains, ends, field, places, equipment, plan.cabling, library, phases, kept, notes
     )
     unsettled |= without_pieces(chains, pieces)
-    links = links_in_phases(links, equipment, phases)
     # Bought and cut as reckoned; judged as measured.
     laid = with_measured(pieces, field.jacks, plan.found)
     channels, open_ends = resolve_channels(laid, field, equipment.devices, library)
@@ -73,12 +75,19 @@ def make_build(plan: Plan, shipped: Library, choices: Choices = NO_CHOICES) -> B
     feeds = resolve_mains(plan, equipment.devices, places, poe.runs, field, leads, kept, notes)
     ports = resolve_vlans(plan, equipment.devices, channels, chains, field, notes)
     addresses = resolve_addresses(plan, ports.vlans, ports.members, equipment.devices, kept, notes)
+    administration = resolve_labels(plan, places, equipment, kept, notes)
     kept.finish()
     laid = with_colours(plan, laid, channels, ports.setups, _colours(chains))
-    items = resolve_items(equipment, places, pieces, field, feeds, leads, plan.cabling, library, notes)
-    items = items_in_phases(items, links, pieces, places.ways, equipment, phases)
+    phased = piece_phases(links, pieces, places.ways, phases)
+    items = resolve_items(
+        equipment, places, pieces, field, feeds, leads, plan.cabling, library, phased, notes
+    )
+    items = items_in_phases(items, phased, places.ways, equipment)
     check_instead(plan.purchase, equipment.devices, library, notes)
+    check_runs(plan.purchase, library, notes)
+    check_sold_out(plan.purchase, library, notes)
     shops = resolve_shops(plan.shops, plan.purchase, library, notes) if plan.shops else ()
+    working = resolve_work(plan.work, places, notes)
     offered = offered_lengths(shops, plan.currency)
     stock = take_from_stock(plan.stock, items, laid, library, offered, notes)
     return Build(
@@ -100,7 +109,7 @@ def make_build(plan: Plan, shipped: Library, choices: Choices = NO_CHOICES) -> B
         throughs=tuple(sorted(field.throughs)),
         links=_sorted(links),
         pieces=_sorted(stock.pieces),
-        joints=tuple(sorted(joints, key=itemgetter(0))),
+        joints=Later(lambda: resolve_joints(pieces.values(), field.jacks, equipment.devices)),
         channels=channels,
         open_ends=open_ends,
         power_runs=poe.runs,
@@ -122,7 +131,9 @@ def make_build(plan: Plan, shipped: Library, choices: Choices = NO_CHOICES) -> B
         stock=stock.lots,
         shops=shops,
         purchase=plan.purchase.wish,
-        working=resolve_work(plan.work),
+        working=working,
+        administration=administration,
+        looks=looks(plan.drawings),
         internet=internet,
         spares=plan.cabling.spares,
         phases=phases.phases,

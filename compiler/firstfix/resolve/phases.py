@@ -1,6 +1,6 @@
 """Phases in their order, and every `phase:` of the plan known to be one of them."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from firstfix.build import ids
 from firstfix.build.phases import Phase, ranks
@@ -22,6 +22,10 @@ class PhaseOrder:
         """The one of `names` that comes last; "" comes before all."""
         return max(names, key=self._ranks.__getitem__) if self.phases else ""
 
+    def in_order(self, names: Iterable[str]) -> list[str]:
+        """Each once, "" first."""
+        return sorted(set(names), key=self._ranks.__getitem__)
+
 
 def resolve_phases(plan: Plan, notes: Notes) -> PhaseOrder:
     declared = tuple(
@@ -42,6 +46,7 @@ def _used(plan: Plan) -> set[str]:
     found = {spec.phase for spec in plan.devices}
     found |= {spec.phase for spec in plan.links}
     found |= {spec.phase for spec in plan.ways}
+    found |= {spec.phase for spec in plan.work.own} if plan.work else set()
     for cabinet in plan.cabinets:
         found |= {cabinet.phase, *(slot.phase for slot in cabinet.slots)}
     return found
@@ -54,6 +59,8 @@ def _places(plan: Plan) -> Iterator[tuple[str, str, Written]]:
         yield "links", link.phase, link.written
     for way in plan.ways:
         yield ids.way(way.name), way.phase, way.written
+    for step in plan.work.own if plan.work else ():
+        yield ids.own_step(step.name), step.phase, step.written
     for cabinet in plan.cabinets:
         yield ids.cabinet(cabinet.name), cabinet.phase, cabinet.written
         for slot in cabinet.slots:

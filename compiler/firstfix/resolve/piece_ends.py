@@ -31,11 +31,12 @@ def copper_module(library: Library, cage: str) -> str:
 
 
 class PieceEnds:
-    """`filled`: openings of each device that have a module now; `ended`: jacks of panels and outlets where a new run ends."""
+    """`filled`: openings of each device that have a module now; `ended`: jacks of panels and outlets where a new run ends,
+    by the phase that it comes in."""
 
     def __init__(self, cabling: CablingSpec, library: Library, boxes: Boxes, notes: Notes) -> None:
         self.filled: dict[str, int] = {}
-        self.ended: dict[str, int] = {}
+        self.ended: dict[str, dict[str, int]] = {}
         self._cabling = cabling
         self._library = library
         self._boxes = boxes
@@ -55,7 +56,8 @@ class PieceEnds:
                     Item(f"{id_}+tie", TIE, _TIES_PER_END, 0.0, room, piece.id, why, standing, phase)
                 )
             if is_termination:
-                self.ended[device.id] = self.ended.get(device.id, 0) + 1
+                ended = self.ended.setdefault(device.id, {})
+                ended[phase] = ended.get(phase, 0) + 1
         if jack.family in CAGE_FAMILIES and self._is_copper(piece):
             name = copper_module(self._library, jack.family)
             standing = IN_PLACE if piece.is_owned else self._standing(device, name, 1)

@@ -5,7 +5,7 @@ from collections.abc import Collection
 from typing import NamedTuple
 
 from firstfix.build import ids
-from firstfix.build.cabling import RUN, Joint, Length, Link, Piece
+from firstfix.build.cabling import RUN, Length, Link, Piece
 from firstfix.build.hardware import Device
 from firstfix.build.places import Way
 from firstfix.build.reasons import LOST_WAY, NO_ROOM
@@ -14,8 +14,6 @@ from firstfix.parts.facts import AUTHOR, Fact
 from firstfix.parts.part import (
     CAGE_FAMILIES,
     FIBRE_FAMILIES,
-    INLINE_KINDS,
-    TERMINATION_KINDS,
     CableForm,
     Library,
 )
@@ -23,9 +21,11 @@ from firstfix.plan.model import ALL, CablingSpec, LinkSpec
 from firstfix.resolve.chains import Chain
 from firstfix.resolve.ends import EndKey
 from firstfix.resolve.equipment import Equipment
+from firstfix.resolve.in_phases import link_phase
 from firstfix.resolve.jacks import JackField
 from firstfix.resolve.kept import Kept
 from firstfix.resolve.notes import Notes, named_span, value_span
+from firstfix.resolve.phases import PhaseOrder
 from firstfix.resolve.piece_ends import copper_module
 from firstfix.resolve.places import Places
 from firstfix.resolve.routes import Router
@@ -43,7 +43,6 @@ _BOTH_COPPER = ("rj45", "rj45")
 class Wiring(NamedTuple):
     links: dict[str, Link]
     pieces: dict[str, Piece]
-    joints: tuple[Joint, ...]
 
 
 def resolve_pieces(
@@ -54,13 +53,13 @@ def resolve_pieces(
     equipment: Equipment,
     cabling: CablingSpec,
     library: Library,
+    phases: PhaseOrder,
     kept: Kept,
     notes: Notes,
 ) -> Wiring:
     maker = _PieceMaker(field, places, equipment, cabling, library, kept, notes)
     links: dict[str, Link] = {}
     pieces: dict[str, Piece] = {}
-    joints: list[Joint] = []
     for chain in chains:
         spec = chain.spec
         shown = " – ".join([hop.shown for hop in spec.hops])
@@ -70,10 +69,10 @@ def resolve_pieces(
             tuple([each.id for each in chain.devices]),
             spec.lanes,
             spec.spare_for,
-            spec.phase,
+            link_phase(chain, phases),
             spec.rate,
         )
-        along = maker.along(chain)
+        along = maker.along(chain) if spec.along else ()
         if spec.length is not None and fixed_hop(chain.kinds) < 0:
             message = f"'length' is that of a link's one installed run, or of its one cord; this link has {_counted(chain)}"
             notes.gap("length-unplaced", chain.id, message, value_span(spec.written, "length"))
@@ -86,10 +85,8 @@ def resolve_pieces(
                 piece = maker.piece(chain, index, lane, kind, (near, far), along)
                 if piece is not None:
                     pieces[piece.id] = piece
-                    joints.append(maker.joint(piece, 0, chain.devices[index]))
-                    joints.append(maker.joint(piece, 1, chain.devices[index + 1]))
     maker.report_ways()
-    return Wiring(links, pieces, tuple(joints))
+    return Wiring(links, pieces)
 
 
 def without_pieces(chains: tuple[Chain, ...], pieces: Collection[str]) -> frozenset[str]:
@@ -152,14 +149,6 @@ class _PieceMaker:
         geometry = cabinet_dimensions()
         self._unit_m = geometry.rack_unit.value / 1000
         self._across = Term("across the front", geometry.panel_width.value / 1000, "IEC 60297-3-100")
-
-    def joint(self, piece: Piece, end: int, device: Device) -> Joint:
-        """At a panel or outlet the wires on the block stand for the connection, at an in-line thing each plug; see Joint."""
-        kind = device.part.kind
-        on_block = piece.kind == RUN and kind in TERMINATION_KINDS
-        how = "wires on block" if on_block else "plug"
-        counts = on_block or kind in INLINE_KINDS
-        return Joint(f"joint:{piece.id[6:]}@{end}", piece.id, piece.ends[end], how, counts)
 
     def along(self, chain: Chain) -> tuple[str, ...]:
         found: list[str] = []
@@ -249,10 +238,7 @@ class _PieceMaker:
     ) -> str:
         if spec.cable:
             return spec.cable
-        key = (route, near.room, far.room)
-        worst = self._worst_exposure.get(key)
-        if worst is None:
-            worst = self._worst_exposure[key] = self._exposure(*key)
+        worst = self._exposure(route, near.room, far.room)
         if self._is_for_light(families):
             return self._fibre(worst)
         return (self._cabling.indoor, self._cabling.outdoor, self._cabling.buried)[worst]
@@ -271,6 +257,13 @@ class _PieceMaker:
         return fitting if fitting in self._library else self._cabling.fibre
 
     def _exposure(self, route: tuple[str, ...], near: str, far: str) -> int:
+        key = (route, near, far)
+        worst = self._worst_exposure.get(key)
+        if worst is None:
+            worst = self._worst_exposure[key] = self._worst_of(route, near, far)
+        return worst
+
+    def _worst_of(self, route: tuple[str, ...], near: str, far: str) -> int:
         exposures = [_EXPOSURES.index(self._places.ways[each].exposure) for each in route]
         rooms = self._places.rooms
         if any(room in rooms and rooms[room].is_outdoors for room in (near, far)):
@@ -280,6 +273,8 @@ class _PieceMaker:
     def _cord(self, spec: LinkSpec, families: tuple[str, str], near: Device, far: Device) -> str:
         if spec.cord:
             return spec.cord
+        if families == _BOTH_COPPER:
+            return self._copper_cord(near, far)
         if families[0] in CAGE_FAMILIES and families[1] in CAGE_FAMILIES:
             return self._direct_attach(families)
         if self._is_for_light(families):
@@ -291,10 +286,11 @@ class _PieceMaker:
 
     def _copper_cord(self, near: Device, far: Device) -> str:
         """The cabling's cord; in the open air its kind for outdoors, where the library has it. A cabinet keeps rain off."""
-        for_outdoors = f"{self._cabling.cords}-{_EXPOSURES[1]}"
         in_cabinet = near.cabinet and near.cabinet == far.cabinet
-        if not in_cabinet and self._exposure((), near.room, far.room) and for_outdoors in self._library:
-            return for_outdoors
+        if not in_cabinet and self._exposure((), near.room, far.room):
+            for_outdoors = f"{self._cabling.cords}-{_EXPOSURES[1]}"
+            if for_outdoors in self._library:
+                return for_outdoors
         return self._cabling.cords
 
     def _direct_attach(self, families: tuple[str, str]) -> str:

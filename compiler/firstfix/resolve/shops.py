@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from firstfix.build import ids
 from firstfix.build.hardware import Device
 from firstfix.offers.model import Goods, Offer, Shop
-from firstfix.parts.part import Library, Part
+from firstfix.parts.part import ACTIVE_KINDS, Library, Part
 from firstfix.plan.colours import COLOURS
 from firstfix.plan.model import ShopSpec, WishSpec
 from firstfix.resolve.notes import Notes, value_span
@@ -30,7 +30,7 @@ def resolve_shops(
     specs: tuple[ShopSpec, ...], wish: WishSpec, library: Library, notes: Notes
 ) -> tuple[Shop, ...]:
     """By name; what an offer lacks, or an earlier order that fits no offer, is a gap."""
-    shops = tuple(sorted((_shop(spec, library, notes) for spec in specs), key=lambda shop: shop.name))
+    shops = tuple(sorted((_shop(spec, wish, library, notes) for spec in specs), key=lambda shop: shop.name))
     _check_before(shops, wish, notes)
     return shops
 
@@ -55,10 +55,29 @@ def check_instead(wish: WishSpec, devices: Mapping[str, Device], library: Librar
             notes.unknown_name("purchase", part, "part", library, at)
 
 
-def _shop(spec: ShopSpec, library: Library, notes: Notes) -> Shop:
+def check_sold_out(wish: WishSpec, library: Library, notes: Notes) -> None:
+    """What can't be had is a part that there is."""
+    for part, at in wish.sold_out_at.items():
+        if part not in library:
+            notes.unknown_name("purchase", part, "part", library, at)
+
+
+def check_runs(wish: WishSpec, library: Library, notes: Notes) -> None:
+    """What runs for some hours a day is a part or a kind of part."""
+    for name, at in wish.runs_at.items():
+        if name not in ACTIVE_KINDS and name not in library:
+            notes.unknown_name(
+                "purchase", name, "part or kind of part that runs", (*ACTIVE_KINDS, *library), at
+            )
+
+
+def _shop(spec: ShopSpec, wish: WishSpec, library: Library, notes: Notes) -> Shop:
+    """With what it offers of parts that can be had."""
     shop = spec.shop
     notes.wrote(shop_id(shop.name), spec.written)
-    usable = tuple(_usable(spec, library, notes))
+    usable = tuple(
+        offer for offer in _usable(spec, library, notes) if offer.goods.part not in wish.wish.sold_out
+    )
     return shop._replace(offers=tuple(sorted(usable, key=_place_of)))
 
 
@@ -78,7 +97,8 @@ def _usable(spec: ShopSpec, library: Library, notes: Notes) -> Iterator[Offer]:
         elif fault := _fault(offer, part):
             notes.gap(OFFER_RULE, subject, fault, at)
         else:
-            yield offer
+            # A pack is what one buys by default: its bare price is not that of a piece of it.
+            yield offer if offer.pack else offer._replace(pack=max(part.pack, 1))
 
 
 def _fault(offer: Offer, part: Part) -> str:

@@ -39,16 +39,16 @@ def stops_of(chain: Chain) -> list[Stop]:
     for lane in range(1, chain.spec.lanes + 1):
         for index, (device, hop) in enumerate(zip(chain.devices, chain.spec.hops, strict=True)):
             if 0 < index < last and is_in_line(device):
-                found.append(
-                    Stop(chain, index, (0, 1), lane, device, hop.jacks, _kept(chain, index, lane - 1))
-                )
+                kept = _kept(chain, index, lane - 1)
+                found.append(Stop(chain, index, (0, 1), lane, device, hop.jacks, kept))
                 continue
             first = (lane - 1) * (1 + (0 < index < last))
             if index > 0:
-                found.append(Stop(chain, index, (0,), lane, device, hop.jacks, _kept(chain, index, first)))
+                kept = _kept(chain, index, first) if chain.kept else ""
+                found.append(Stop(chain, index, (0,), lane, device, hop.jacks, kept))
             if index < last:
-                at = first + (index > 0)
-                found.append(Stop(chain, index, (1,), lane, device, hop.jacks, _kept(chain, index, at)))
+                kept = _kept(chain, index, first + (index > 0)) if chain.kept else ""
+                found.append(Stop(chain, index, (1,), lane, device, hop.jacks, kept))
     return found
 
 

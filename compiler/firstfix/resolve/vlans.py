@@ -90,7 +90,7 @@ def _members(
         if device_id not in devices:
             continue
         untagged = only
-        if spec.vlan:
+        if spec.vlan and (untagged := ids.vlan(spec.vlan)) not in vlans:
             untagged = _vlan_id(spec.vlan, device_id, vlans, notes, value_span(spec.written, "vlan"))
         found[device_id] = Membership(untagged, _tagged(spec, device_id, vlans, devices, notes))
     return found
@@ -136,13 +136,12 @@ class _Planner:
         self._spec_of: dict[str, LinkSpec] = {chain.id: chain.spec for chain in chains}
         self._bridges = sorted(device.id for device in devices.values() if device.part.bridges is not False)
         self._is_bridge = set(self._bridges)
-        self._inside = [channel for channel in channels.values() if self._is_inside(channel)]
-
-    def _is_inside(self, channel: Channel) -> bool:
-        return all(self._field.jacks[jack].side == "inside" for jack in channel.ends)
-
-    def _device_at(self, channel: Channel, end: int) -> str:
-        return self._field.jacks[channel.ends[end]].device
+        # Channels between jacks of the inside, each with the devices at its two ends.
+        self._inside: list[tuple[Channel, str, str]] = []
+        for channel in channels.values():
+            near, far = field.jacks[channel.ends[0]], field.jacks[channel.ends[1]]
+            if near.side == far.side == "inside":
+                self._inside.append((channel, near.device, far.device))
 
     def setups(self) -> dict[str, PortSetup]:
         if not self._vlans:
@@ -152,14 +151,15 @@ class _Planner:
         carried = self._carried(trunks)
         for trunk in trunks:
             self._set_up_trunk(trunk, carried[trunk.edge.id], found)
-        for channel in self._inside:
-            self._set_up_edge(channel, found)
+        for channel, a, b in self._inside:
+            for bridge, other in ((a, b), (b, a)):
+                if bridge in self._is_bridge and other not in self._is_bridge:
+                    self._set_up_edge(channel, other, found)
         return dict(sorted(found.items()))
 
     def _trunks(self) -> list[_Trunk]:
         grouped: defaultdict[tuple[str, str, str], list[Channel]] = defaultdict(list)
-        for channel in self._inside:
-            a, b = self._device_at(channel, 0), self._device_at(channel, 1)
+        for channel, a, b in self._inside:
             if a in self._is_bridge and b in self._is_bridge:
                 spec = self._spec_of[channel.link]
                 key = channel.link if spec.lanes > 1 else channel.id
@@ -169,8 +169,7 @@ class _Planner:
     def _local(self) -> dict[str, int]:
         """For each bridge, the VLANs that it or a plain device plugged into it needs, as bits."""
         local = {bridge: self._needs(bridge) for bridge in self._bridges}
-        for channel in self._inside:
-            a, b = self._device_at(channel, 0), self._device_at(channel, 1)
+        for _, a, b in self._inside:
             for bridge, other in ((a, b), (b, a)):
                 if bridge in self._is_bridge and other not in self._is_bridge:
                     local[bridge] |= self._needs(other)
@@ -235,24 +234,18 @@ class _Planner:
             else ("", "all of its VLANs are tagged")
         )
 
-    def _set_up_edge(self, channel: Channel, found: dict[str, PortSetup]) -> None:
-        for end in (0, 1):
-            bridge, other = self._device_at(channel, end), self._device_at(channel, 1 - end)
-            if bridge not in self._is_bridge or other in self._is_bridge:
-                continue
-            member = self._members[other]
-            spec = self._spec_of[channel.link]
-            untagged, tagged, why = member.untagged, member.tagged, f"'{self._devices[other].name}' is in it"
-            if spec.untagged is not None:
-                at = value_span(spec.written, "untagged")
-                untagged, why = (
-                    _vlan_id(spec.untagged, channel.link, self._vlans, self._notes, at),
-                    "the plan says so",
-                )
-            for jack in channel.ends:
-                found[jack] = PortSetup(
-                    jack, untagged, tuple(each for each in tagged if each != untagged), why
-                )
+    def _set_up_edge(self, channel: Channel, other: str, found: dict[str, PortSetup]) -> None:
+        """Both ends of a channel between a bridge and `other`, which is none."""
+        member = self._members[other]
+        spec = self._spec_of[channel.link]
+        untagged, why = member.untagged, f"'{self._devices[other].name}' is in it"
+        if spec.untagged is not None:
+            at = value_span(spec.written, "untagged")
+            untagged = _vlan_id(spec.untagged, channel.link, self._vlans, self._notes, at)
+            why = "the plan says so"
+        tagged = tuple([each for each in member.tagged if each != untagged])
+        for jack in channel.ends:
+            found[jack] = PortSetup(jack, untagged, tagged, why)
 
 
 class _RingTree:

@@ -14,6 +14,7 @@ from firstfix.build.places import Room, Way
 from firstfix.parts.facts import Fact, Figure
 from firstfix.parts.layers import parts_of_kind
 from firstfix.parts.part import Library, Part
+from firstfix.resolve.in_phases import PiecePhases, at
 from firstfix.resolve.with_needs import with_needs
 
 _WARNING_TAPE = "warning-tape"
@@ -24,23 +25,35 @@ _DIRECT_BURIAL = "direct-burial"
 
 
 def way_items(
-    ways: Mapping[str, Way], rooms: Mapping[str, Room], pieces: Mapping[str, Piece], library: Library
+    ways: Mapping[str, Way],
+    rooms: Mapping[str, Room],
+    pieces: Mapping[str, Piece],
+    library: Library,
+    phased: PiecePhases,
 ) -> Iterator[Item]:
-    """Of every way that a new cable takes; each item is needed by the way."""
+    """Of every way that a new cable takes; each item is needed by the way.
+
+    What holds or seals a cable comes in the phase of that cable, the seal of a hole with the first that goes through.
+    """
     found = _WayItems(rooms, library)
-    for way_id, cables in sorted(_cables(pieces).items()):
-        yield from found.of(ways[way_id], cables)
+    for way_id, cables in sorted(_cables(pieces, phased.of).items()):
+        in_order = {phase: cables[phase] for phase in phased.order.in_order(cables)}
+        yield from found.of(ways[way_id], in_order)
 
 
-def _cables(pieces: Mapping[str, Piece]) -> dict[str, Counter[str]]:
-    """Way to how many new cables of each part it takes. Many pieces share a route, so these are counted first."""
+def _cables(pieces: Mapping[str, Piece], phase_of: Mapping[str, str]) -> dict[str, dict[str, Counter[str]]]:
+    """Way to phase to how many new cables of each part it takes. Many pieces share a route, so these are counted first."""
     routes = Counter(
-        [(each.route, each.part) for each in pieces.values() if each.route and not each.is_owned]
+        [
+            (each.route, each.part, phase_of.get(each.id, ""))
+            for each in pieces.values()
+            if each.route and not each.is_owned
+        ]
     )
-    found: dict[str, Counter[str]] = {}
-    for (route, part), count in routes.items():
+    found: dict[str, dict[str, Counter[str]]] = {}
+    for (route, part, phase), count in routes.items():
         for way in route:
-            found.setdefault(way, Counter())[part] += count
+            found.setdefault(way, {}).setdefault(phase, Counter())[part] += count
     return found
 
 
@@ -50,21 +63,27 @@ class _WayItems:
         self._library = library
         self._known: dict[tuple[str, str], str] = {}
 
-    def of(self, way: Way, cables: Counter[str]) -> Iterator[Item]:
-        counted: dict[str, tuple[int, str]] = {}
-        made = (
-            ()
-            if way.is_owned
-            else (*self._itself(way), *self._clips(way, cables), *self._glands(way, cables))
-        )
-        for name, count, why in (*made, *self._seals(way)):
-            before = counted.get(name, (0, ""))[0]
-            counted[name] = (before + count, why)
-        for name, (count, why) in counted.items():
+    def of(self, way: Way, cables: Mapping[str, Counter[str]]) -> Iterator[Item]:
+        """`cables` by phase, in the order of the phases."""
+        counted: dict[tuple[str, str], tuple[int, str]] = {}
+        for phase, (name, count, why) in self._wanted(way, cables):
+            before = counted.get((name, phase), (0, ""))[0]
+            counted[name, phase] = (before + count, why)
+        for (name, phase), (count, why) in counted.items():
             if count and name in self._library:
-                item_id = f"item:way/{way.name}+{name}"
-                item = Item(item_id, name, count, 0.0, way.ends[0], way.id, why, TO_BUY, way.phase)
+                item_id = f"item:way/{way.name}+{name}{at(phase, way.phase)}"
+                item = Item(item_id, name, count, 0.0, way.ends[0], way.id, why, TO_BUY, phase)
                 yield from with_needs(item, self._library)
+
+    def _wanted(
+        self, way: Way, cables: Mapping[str, Counter[str]]
+    ) -> Iterator[tuple[str, tuple[str, int, str]]]:
+        """Phase, and name, count and why."""
+        if not way.is_owned:
+            yield from ((way.phase, each) for each in self._itself(way))
+            for phase, some in cables.items():
+                yield from ((phase, each) for each in (*self._clips(way, some), *self._glands(way, some)))
+        yield from ((next(iter(cables)), each) for each in self._seals(way))
 
     def _itself(self, way: Way) -> Iterator[tuple[str, int, str]]:
         """Its lengths and bends. What lies in the ground has tape above it: common practice, no source."""

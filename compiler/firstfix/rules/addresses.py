@@ -85,9 +85,10 @@ def address_duplicate(build: Build) -> Iterator[Outcome]:
     holders: defaultdict[tuple[str, str], list[AddressClaim]] = defaultdict(list)
     for claim in build.addresses:
         holders[claim.vlan, claim.address].append(claim)
-    for (vlan_id, address), claims in sorted(holders.items()):
-        # A router is there by right: the others are in its way.
-        claims.sort(key=lambda claim: (not _is_gateway(build, claim), _place(build, claim.device)))
+    for (vlan_id, address), claims in holders.items():
+        if len(claims) > 1:
+            # A router is there by right: the others are in its way.
+            claims.sort(key=lambda claim: (not _is_gateway(build, claim), _place(build, claim.device)))
         first, *others = claims
         yield from (_duplicate(build, first, other) for other in others)
         vlan = build.vlans[vlan_id]

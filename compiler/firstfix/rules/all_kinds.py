@@ -8,6 +8,7 @@ from firstfix.progress.kinds import PROGRESS_KINDS
 from firstfix.rules.exceptions import EXCEPTION_UNMATCHED
 from firstfix.rules.registry import FAMILIES
 from firstfix.rules.spending_kinds import SPENDING_KINDS
+from firstfix.rules.work_kinds import WORK_KINDS
 from firstfix.source.kinds import SOURCE_KINDS
 
 # A family of this title gets the kinds of reading its file, too.
@@ -28,6 +29,7 @@ def kind_families() -> tuple[KindFamily, ...]:
         ("the files of a plan", SOURCE_KINDS),
         *((title, (*kinds, *ALLOCATION_KINDS) if title == _KEPT else kinds) for title, kinds in of_rules),
         ("money", SPENDING_KINDS),
+        ("order of work", WORK_KINDS),
         ("exceptions", (EXCEPTION_UNMATCHED,)),
         ("progress of the work", PROGRESS_KINDS),
     )

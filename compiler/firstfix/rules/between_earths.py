@@ -132,8 +132,9 @@ def copper_joins_earths(build: Build) -> Iterator[Outcome]:
         Where protectors and bonding are settled with an electrician, an entry under `exceptions:` says so, and keeps it in sight.
     """
     crossing = {each.piece.id: each for each in _crossings(build)}
-    for piece in build.pieces.values():
-        if not any(build.ways[way].joins_buildings for way in piece.route):
+    joining = {way.id for way in build.ways.values() if way.joins_buildings}
+    for piece in build.pieces.values() if joining else ():
+        if joining.isdisjoint(piece.route):
             continue
         found = crossing.get(piece.id)
         if found is None:
@@ -165,11 +166,12 @@ def _long(build: Build, way: str) -> str:
 
 def _crossings(build: Build) -> Iterator[_Crossing]:
     channel_of: dict[str, Channel] | None = None
-    for piece in build.pieces.values():
+    between_earths = {way for way in build.ways if _earths_differ(build, way)}
+    for piece in build.pieces.values() if between_earths else ():
         form = build.library[piece.part].cable
         if form is None or form.medium not in ("copper", "twinax"):
             continue
-        if not any(_earths_differ(build, way) for way in piece.route):
+        if between_earths.isdisjoint(piece.route):
             continue
         if channel_of is None:
             channel_of = {each: channel for channel in build.channels.values() for each in channel.pieces}

@@ -12,7 +12,7 @@ from firstfix.build.cabling import Channel, Piece
 from firstfix.build.model import Build
 from firstfix.build.once import once_per_build
 from firstfix.parts.facts import Fact, Unknown
-from firstfix.parts.part import CableForm
+from firstfix.parts.part import CableForm, Part
 from firstfix.span import Span
 from firstfix.standards.twisted_pair import category
 
@@ -31,6 +31,13 @@ class _Material(NamedTuple):
     category: str
     part: str
     is_screened: bool
+
+
+class InLine(NamedTuple):
+    """What a thing between the ends brings to a channel: its materials, and the rate that it bears [Mb/s]."""
+
+    materials: tuple[_Material, ...]
+    borne: float
 
 
 @cache
@@ -53,7 +60,7 @@ class ChannelFacts:
                 is_module[item.part] = part is not None and part.kind == "jack-module"
             if is_module[item.part]:
                 self._modules.setdefault(item.for_id, []).append(item.part)
-        self._of_device: dict[str, tuple[_Material, ...]] = {}
+        self._in_line: dict[str, InLine] = {}
         self._borne_by: dict[str, float] = {}
         self._grades: dict[tuple[object, ...], Grade | Unknown] = {}
         self._sent: defaultdict[str, set[float]] | None = None
@@ -101,12 +108,18 @@ class ChannelFacts:
         rates = [each.low for each in found if isinstance(each, Fact)]
         if not rates:
             return Unknown("no rate is known of either end")
-        rates.extend([self._borne(device) for device in channel.through])
+        rates.extend([self.in_line(device).borne for device in channel.through])
         return min(rates)
 
-    def _borne(self, device_id: str) -> float:
+    def in_line(self, device_id: str) -> InLine:
+        found = self._in_line.get(device_id)
+        if found is None:
+            part = self._build.devices[device_id].part
+            found = self._in_line[device_id] = InLine(self._materials(device_id, part), self._borne(part))
+        return found
+
+    def _borne(self, part: Part) -> float:
         """The rate that a thing in line bears; no bound where its jacks are passive."""
-        part = self._build.devices[device_id].part
         found = self._borne_by.get(part.name)
         if found is None:
             rates = [spec.rate.low for spec in part.jacks if isinstance(spec.rate, Fact)]
@@ -119,7 +132,7 @@ class ChannelFacts:
         Screened is only what is screened all along; hardware that does not say so is taken as unscreened, the stricter.
         """
         parts = [self._build.pieces[piece].part for piece in channel.pieces]
-        hardware = [self._hardware(device) for device in channel.through]
+        hardware = [self.in_line(device).materials for device in channel.through]
         key = (*parts, *hardware)
         found = self._grades.get(key)
         if found is None:
@@ -140,14 +153,7 @@ class ChannelFacts:
         assert worst is not None
         return Grade(worst[1].category, worst[1].part, all(each.is_screened for each in made_of))
 
-    def _hardware(self, device_id: str) -> tuple[_Material, ...]:
-        found = self._of_device.get(device_id)
-        if found is None:
-            found = self._of_device[device_id] = self._hardware_of(device_id)
-        return found
-
-    def _hardware_of(self, device_id: str) -> tuple[_Material, ...]:
-        part = self._build.devices[device_id].part
+    def _materials(self, device_id: str, part: Part) -> tuple[_Material, ...]:
         modules = [self._build.library[name] for name in sorted(set(self._modules.get(device_id, ())))]
         if modules:
             return tuple(_Material(each.category, each.name, each.screened is True) for each in modules)

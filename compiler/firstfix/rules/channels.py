@@ -6,9 +6,10 @@ optical_channels, under the same rule.
 
 from collections.abc import Iterator
 
-from firstfix.build.cabling import Channel
+from firstfix.build.cabling import Channel, Piece
 from firstfix.build.model import Build
 from firstfix.finding.model import Basis, Cure, Finding, Label, Level, Measurement, Term
+from firstfix.graphs.wired import WiredChannel, wired_channels
 from firstfix.parts.facts import Fact, Unknown
 from firstfix.physics.range import OutOfRange, at_most
 from firstfix.rules.channel_cures import cures_for
@@ -25,8 +26,8 @@ from firstfix.rules.channel_lengths import (
 )
 from firstfix.rules.channel_limits import Fault, cabling_faults, loop_fault, reach_fault
 from firstfix.rules.optical_channels import judge_fibre, judge_twinax
-from firstfix.rules.rule import Fine, Outcome, Rule, rule
-from firstfix.rules.warmth import warm_places
+from firstfix.rules.rule import Fine, FineMany, Outcome, Rule, rule
+from firstfix.rules.warmth import WarmPlaces, warm_places
 from firstfix.standards.cabling import cabling_limits
 from firstfix.standards.twisted_pair import PairReach, pair_reach
 from firstfix.units import metres, number
@@ -58,13 +59,18 @@ def channel_length_kept(build: Build) -> Iterator[Outcome]:
         the verdict, the verdict is given.
     Remedy: a shorter way, thicker cords, a better category, a lower rate, a switch half way, or fibre.
     """
-    facts = channel_facts(build)
+    facts, warm = channel_facts(build), warm_places(build)
     # Big sites repeat the same few shapes; what was fine once is fine again.
     known_fine: set[object] = set()
-    for channel in build.channels.values():
+    fine = 0
+    for wired in wired_channels(build):
+        channel = wired.channel
         if channel.medium == "copper":
-            shape = _shape(build, facts, channel)
-            outcome = Fine(channel.id) if shape in known_fine else _judge_copper(build, facts, channel)
+            shape = _shape(build, facts, warm, wired)
+            if shape in known_fine:
+                fine += 1
+                continue
+            outcome = _judge_copper(build, facts, channel)
             if isinstance(outcome, Fine):
                 known_fine.add(shape)
             yield outcome
@@ -72,23 +78,24 @@ def channel_length_kept(build: Build) -> Iterator[Outcome]:
             yield judge_fibre(channel_length_kept, facts, channel)
         elif channel.medium == "twinax":
             yield judge_twinax(channel_length_kept, facts, channel)
+    if fine:
+        yield FineMany(fine)
 
 
-def _shape(build: Build, facts: ChannelFacts, channel: Channel) -> object:
+def _shape(build: Build, facts: ChannelFacts, warm: WarmPlaces, wired: WiredChannel) -> object:
     """All that a copper channel's verdict rests on."""
-    warm = warm_places(build)
-    pieces = (build.pieces[each] for each in channel.pieces)
-    laid = tuple(
-        (
-            each.part,
-            each.kind,
-            each.length.sold or each.length.figure,
-            warm.along(each.route) and (each.route, each.length.terms[:1]),
-            warm.between(build, each.ends),
-        )
-        for each in pieces
-    )
-    return laid, channel.connections, facts.rate_at_most(channel), facts.grade(channel)
+    channel, near, far = wired
+    pieces = [build.pieces[each] for each in channel.pieces]
+    laid = tuple([(each.part, each.kind, each.length.sold or each.length.figure) for each in pieces])
+    warmth = tuple([_warmth(build, warm, each) for each in pieces]) if warm.are_any else ()
+    in_line = tuple([facts.in_line(each) for each in channel.through])
+    return laid, warmth, channel.connections, near.rate, far.rate, in_line
+
+
+def _warmth(build: Build, warm: WarmPlaces, piece: Piece) -> object:
+    """How warm the piece gets, and along which part of its length."""
+    ways = warm.along(piece.route) and (piece.route, piece.length.terms[:1])
+    return ways, warm.between(build, piece.ends)
 
 
 def _judge_copper(build: Build, facts: ChannelFacts, channel: Channel) -> Outcome:

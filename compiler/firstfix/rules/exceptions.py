@@ -13,6 +13,7 @@ from firstfix.rules.registry import ALL_RULES
 from firstfix.rules.run import Outcomes
 from firstfix.rules.spending_kinds import SPENDING_KINDS
 from firstfix.rules.unsettled import RULES as OF_THE_TEXT
+from firstfix.rules.work_kinds import WORK_KINDS
 from firstfix.source.nearest import did_you_mean, nearest
 from firstfix.source.node import clip
 
@@ -28,8 +29,8 @@ EXCEPTION_UNMATCHED = warning(
 )
 
 Verdict = Finding | Undetermined
-_KNOWN = tuple(sorted(kind.id for kind in (*(rule.kind for rule in ALL_RULES), *SPENDING_KINDS)))
-_UNACCEPTABLE = frozenset(rule.kind.id for rule in OF_THE_TEXT)
+_KNOWN = tuple(sorted(kind.id for kind in (*(rule.kind for rule in ALL_RULES), *SPENDING_KINDS, *WORK_KINDS)))
+_UNACCEPTABLE = frozenset(kind.id for kind in (*(rule.kind for rule in OF_THE_TEXT), *WORK_KINDS))
 
 
 def accept(exceptions: Sequence[Exemption], outcomes: Outcomes) -> tuple[Outcomes, tuple[Accepted, ...]]:

@@ -10,6 +10,7 @@ from firstfix.build.cabling import Piece
 from firstfix.build.hardware import Device
 from firstfix.build.model import Build
 from firstfix.finding.model import Basis, Cure, Label, Level, Measurement, Term
+from firstfix.graphs.wired import wired_pieces
 from firstfix.parts.facts import NOT_SAID, Fact, Figure, Unknown
 from firstfix.parts.layers import parts_of_kind
 from firstfix.parts.part import Part
@@ -59,14 +60,13 @@ def cable_exposure(build: Build) -> Iterator[Outcome]:
     """
     fine = 0
     # Many pieces of one part lie in the same ways between the same rooms.
-    known: dict[tuple[str, tuple[str, ...], str, str], _Lacking | Unknown | None] = {}
-    devices, jacks = build.devices, build.jacks
-    for piece in build.pieces.values():
-        near = devices[jacks[piece.ends[0]].device].room
-        far = devices[jacks[piece.ends[1]].device].room
-        key = (piece.part, piece.route, near, far)
+    known: dict[tuple[str, tuple[str, ...], tuple[str, str]], _Lacking | Unknown | None] = {}
+    devices = build.devices
+    for piece, near, far in wired_pieces(build):
+        rooms = (devices[near.device].room, devices[far.device].room)
+        key = (piece.part, piece.route, rooms)
         if key not in known:
-            known[key] = _judge(build, build.library[piece.part], _need(build, piece.route, (near, far)), piece.route)  # fmt: skip
+            known[key] = _judge(build, build.library[piece.part], _need(build, piece.route, rooms), piece.route)  # fmt: skip
         found = known[key]
         if found is None:
             fine += 1

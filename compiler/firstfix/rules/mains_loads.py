@@ -4,15 +4,14 @@ Takes a build, whose loads come from graphs.mains_load with their spread; yields
 """
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from firstfix.build.hardware import Device
 from firstfix.build.model import Build
 from firstfix.build.power import Circuit
 from firstfix.finding.model import COMMON_PRACTICE, Basis, Cure, Finding, Label, Level, Measurement, Term
-from firstfix.graphs.consumption import Spread
+from firstfix.graphs.mains_limits import Bound, strip_bounds
 from firstfix.graphs.mains_load import Load, Loads, leakage, mains_loads, strips
-from firstfix.parts.facts import Fact, Figure, Unknown
+from firstfix.parts.facts import Fact, Unknown
 from firstfix.physics.mains import continuous_power
 from firstfix.physics.range import at_most
 from firstfix.rules.ends import End
@@ -25,14 +24,6 @@ _MOST_NAMED = 6
 ELECTRICIAN = Label(None, "mains: local codes decide, and fixed wiring is left to a licensed electrician")
 _DRAW = ("at the least", "as usual", "when all draw their most")
 _MA = 1000.0
-
-
-class _Bound(NamedTuple):
-    """What a strip or UPS carries at each end of its load [W], and where that figure comes from, with its basis."""
-
-    watts: Spread
-    source: str
-    basis: Figure
 
 
 @rule("strip-load", Level.ERROR, COMMON_PRACTICE)
@@ -60,7 +51,7 @@ def _strip(build: Build, strip: Device) -> Outcome:
     loads = mains_loads(build).behind(strip.id)
     over = [
         (end, bound)
-        for bound in _bounds(build, strip, rating)
+        for bound in strip_bounds(build, strip, rating)
         for end in End
         if not at_most(loads.total[end], bound.watts[end])
     ]
@@ -72,23 +63,7 @@ def _strip(build: Build, strip: Device) -> Outcome:
     return _strip_finding(build, strip, loads, bound, end)
 
 
-def _bounds(build: Build, strip: Device, rating: Fact) -> Iterator[_Bound]:
-    yield _Bound(Spread(rating.low, rating.low, rating.low), f"rating of '{strip.part.name}'", rating)
-    amps, volts = strip.part.mains.current, build.mains.volts
-    if strip.part.kind == "power-strip" and isinstance(amps, Fact) and isinstance(volts, Fact):
-        # Watts on a label are those at the voltage that it was made for; the wires bear amperes.
-        carried = amps.low * volts.low
-        source = f"{number(amps.low)} A of '{strip.part.name}' at {number(volts.low)} V"
-        yield _Bound(Spread(carried, carried, carried), source, amps)
-    battery = strip.part.battery
-    if battery is not None and isinstance(battery.apparent, Fact):
-        worst = mains_limits().power_factor_least.value
-        rated = battery.apparent.low
-        source = f"{number(rated)} VA of '{strip.part.name}' by a power factor of 1 at the best and {number(worst)} at the worst"
-        yield _Bound(Spread(rated, rated * (1 + worst) / 2, rated * worst), source, battery.apparent)
-
-
-def _strip_finding(build: Build, strip: Device, loads: Loads, bound: _Bound, end: End) -> Finding:
+def _strip_finding(build: Build, strip: Device, loads: Loads, bound: Bound, end: End) -> Finding:
     figure, limit = loads.total[end], bound.watts[end]
     basis = bound.basis.basis if isinstance(bound.basis, Fact) else ""
     return strip_load.finding(

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from firstfix.build.model import Build
 from firstfix.finding.model import COMMON_PRACTICE, Cure, Level
+from firstfix.graphs.wired import wired_channels
 from firstfix.parts.part import ACTIVE_KINDS
 from firstfix.rules.rule import Fine, Outcome, Rule, rule
 
@@ -22,12 +23,10 @@ def vlan_unsaid(build: Build) -> Iterator[Outcome]:
     """
     if not build.vlans:
         return
-    inside = {
-        build.jacks[jack].device
-        for channel in build.channels.values()
-        if all(build.jacks[end].side == "inside" for end in channel.ends)
-        for jack in channel.ends
-    }
+    inside: set[str] = set()
+    for _, near, far in wired_channels(build):
+        if near.side == far.side == "inside":
+            inside |= {near.device, far.device}
     for device in build.devices.values():
         if device.id not in inside or device.part.kind not in _ASKED:
             continue

@@ -3,16 +3,17 @@
 Takes the rule to speak for, the channel's facts and the channel; gives its one outcome.
 """
 
-from firstfix.build.cabling import RUN, Channel, Piece
+from firstfix.build.cabling import Channel, Piece
 from firstfix.finding.model import Basis, Cure, Label, Measurement, Term
+from firstfix.graphs.optical_loss import channel_loss
 from firstfix.parts.facts import Fact, Unknown
 from firstfix.parts.part import CableForm
-from firstfix.physics.fibre import CONNECTORS, LinkLoss, OpticalVerdict, link_loss, optical_verdict
+from firstfix.physics.fibre import CONNECTORS, LinkLoss, OpticalVerdict, optical_verdict
 from firstfix.physics.range import at_most
 from firstfix.rules.channel_facts import ChannelFacts
 from firstfix.rules.channel_lengths import piece_terms
 from firstfix.rules.rule import Fine, Outcome, Rule
-from firstfix.standards.optical import OpticalReach, fibre_loss, optical_reaches
+from firstfix.standards.optical import OpticalReach, optical_reaches
 from firstfix.standards.twisted_pair import twinax_reaches
 from firstfix.units import metres, number, rate
 
@@ -72,17 +73,7 @@ def _length(piece: Piece) -> float:
 def _judge(
     row: OpticalReach, length: float, channel: Channel, pieces: tuple[tuple[Piece, CableForm], ...]
 ) -> tuple[LinkLoss, OpticalVerdict]:
-    """Panels and outlets are a connector pair each; an installed run is spliced to its pigtails there.
-
-    The stricter count: common practice, no source.
-    """
-    outside = all(form.rating != "indoor" for _, form in pieces)
-    runs = sum(piece.kind == RUN for piece, _ in pieces)
-    splices = min(2 * runs, channel.connections)
-    per_km = fibre_loss(row.grade, row.wavelength_nm, outside)
-    loss = link_loss(
-        length, per_km.loss_db_per_km, channel.connections, splices, fibre_source=str(per_km.basis)
-    )
+    loss = channel_loss(row.grade, row.wavelength_nm, length, channel, pieces)
     return loss, optical_verdict(length, loss, row)
 
 

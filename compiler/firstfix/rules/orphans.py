@@ -1,18 +1,16 @@
 """Things that lead nowhere: devices with no way up, jacks wired on one side, outlets nobody patched, runs into the void."""
 
-from collections import Counter
 from collections.abc import Iterator
 
-from firstfix.algorithms.connectivity import Edge, components
 from firstfix.build import ids
 from firstfix.build.cabling import OpenEnd
 from firstfix.build.hardware import Device
 from firstfix.build.model import Build
-from firstfix.build.once import once_per_build
 from firstfix.finding.model import COMMON_PRACTICE, Cure, Label, Level
+from firstfix.graphs.wired import wired_channels, wired_jacks, wired_parts, wired_pieces
 from firstfix.parts.layers import parts_of_kind
 from firstfix.parts.part import ACTIVE_KINDS, CAGE_FAMILIES, FIBRE_FAMILIES, CableForm, Part
-from firstfix.rules.rule import Fine, FineMany, Outcome, Rule, rule
+from firstfix.rules.rule import FineMany, Outcome, Rule, rule
 
 # What others hang on.
 _IN_THE_MIDDLE = ("switch", "gateway")
@@ -31,19 +29,17 @@ def device_cut_off(build: Build) -> Iterator[Outcome]:
     """
     each = device_cut_off
     active = {device.id: device for device in build.devices.values() if _must_be_wired(device)}
-    edges = [
-        Edge(channel.id, build.jacks[channel.ends[0]].device, build.jacks[channel.ends[1]].device)
-        for channel in build.channels.values()
-    ]
-    wired = {end for edge in edges for end in (edge.a, edge.b)}
-    parts = components(sorted(wired), edges)
+    parts = wired_parts(build)
     home = _home(build, parts)
+    fine = home & active.keys()
+    yield FineMany(len(fine))
+    wired = {device for part in parts for device in part}
     adrift: set[str] = set()
     for device in active.values():
+        if device.id in fine:
+            continue
         at = build.provenance.span(device.id)
-        if device.id in wired and (device.id in home):
-            yield Fine(device.id)
-        elif device.id in build.unsettled:
+        if device.id in build.unsettled:
             yield each.waits(device.id, at, f"the run that names '{device.name}' has a fault")
         elif device.id not in wired:
             cure = Cure("add a run, such as `plugs-into: NAME` at the device")
@@ -101,12 +97,11 @@ def _open(build: Build, kinds: tuple[str, ...]) -> Iterator[tuple[OpenEnd, Devic
             yield end, device
 
 
-@once_per_build
-def _wired_by_kind(build: Build) -> Counter[str]:
-    """How many jacks of each kind of device have a cable on at least one side, front and rear as one."""
-    jacks = (build.jacks[joint.jack] for joint in build.joints)
-    wired = {(jack.device, jack.name) for jack in jacks}
-    return Counter(build.devices[device].part.kind for device, _ in wired)
+def _wired_on_a_side(build: Build, kinds: tuple[str, ...]) -> int:
+    """How many jacks of such devices have a cable on at least one side, front and rear as one."""
+    wired, jacks = wired_jacks(build), build.jacks
+    devices = (id_ for id_, device in build.devices.items() if device.part.kind in kinds)
+    return sum(len({jacks[jack].name for jack in build.jacks_of[id_] if jack in wired}) for id_ in devices)
 
 
 def _half_wired(build: Build, each: Rule, kinds: tuple[str, ...], message: str) -> Iterator[Outcome]:
@@ -129,7 +124,7 @@ def _half_wired(build: Build, each: Rule, kinds: tuple[str, ...], message: str) 
         yield each.finding(
             message.format(jack=f"{device.name}/{jack.name}", wired=jack.face, other=other), subject, at
         )
-    yield FineMany(max(0, sum(_wired_by_kind(build)[kind] for kind in kinds) - len(faulty)))
+    yield FineMany(max(0, _wired_on_a_side(build, kinds) - len(faulty)))
 
 
 @rule("panel-jack-half-wired", Level.WARNING, COMMON_PRACTICE)
@@ -161,9 +156,11 @@ def outlet_unpatched(build: Build) -> Iterator[Outcome]:
     yield from _half_wired(
         build, each, ("outlet",), "'{jack}' is wired at its {wired}, but nothing is plugged into its {other}"
     )
-    wired = {build.jacks[joint.jack].device for joint in build.joints}
+    wired = wired_jacks(build)
     for device in build.devices.values():
-        if device.part.kind == "outlet" and device.id not in wired and device.id not in build.unsettled:
+        if device.part.kind != "outlet" or device.id in build.unsettled:
+            continue
+        if wired.isdisjoint(build.jacks_of[device.id]):
             at = build.provenance.span(device.id)
             yield each.finding(
                 f"no run comes to the outlet '{device.name}'", device.id, at, level=Level.WARNING
@@ -196,17 +193,19 @@ def jack_family(build: Build) -> Iterator[Outcome]:
     """
     fine = 0
     mates: dict[str, tuple[str, ...]] = {}
-    for piece in build.pieces.values():
+    for piece, near, far in wired_pieces(build):
         form = build.library[piece.part].cable
         if form is None:
             continue
         if piece.part not in mates:
             mates[piece.part] = _mates(build, build.library[piece.part], form)
         good = mates[piece.part]
-        wrong = [jack for jack in piece.ends if build.jacks[jack].family not in good]
-        fine += not wrong
-        for jack_id in wrong:
-            jack = build.jacks[jack_id]
+        if near.family in good and far.family in good:
+            fine += 1
+            continue
+        for jack in (near, far):
+            if jack.family in good:
+                continue
             name = f"{ids.path(jack.device)}/{jack.name}"
             message = f"the {form.medium} '{piece.part}' does not mate with '{name}', which is of the family {jack.family}"
             yield jack_family.finding(message, piece.id, build.provenance.span(piece.link))
@@ -230,8 +229,7 @@ def _mates(build: Build, part: Part, form: CableForm) -> tuple[str, ...]:
 
 def _unlike_cages(build: Build) -> Iterator[Outcome]:
     """Fibre between an SFP and an SFP+ cage: each gets a module of its own rate, and the two never agree on one."""
-    for channel in build.channels.values():
-        near, far = (build.jacks[end] for end in channel.ends)
+    for channel, near, far in wired_channels(build):
         if channel.medium != "fibre" or {near.family, far.family} != set(CAGE_FAMILIES):
             continue
         one, other = (f"'{ids.path(jack.device)}/{jack.name}'" for jack in (near, far))

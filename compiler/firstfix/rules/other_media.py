@@ -8,8 +8,8 @@ from typing import NamedTuple
 
 from firstfix.build.cabling import RUN, Channel
 from firstfix.build.model import Build
-from firstfix.build.once import once_per_build
 from firstfix.finding.model import Cure
+from firstfix.graphs.wired import wired_jacks
 from firstfix.parts.facts import Fact
 from firstfix.parts.layers import parts_of_kind
 from firstfix.parts.part import CAGE_FAMILIES, Part
@@ -21,11 +21,6 @@ from firstfix.standards.optical import optical_reaches
 from firstfix.standards.twisted_pair import twinax_reaches
 
 _EXPOSURES = ("indoor", "outdoor", "buried")
-
-
-@once_per_build
-def _used_jacks(build: Build) -> frozenset[str]:
-    return frozenset(jack for piece in build.pieces.values() for jack in piece.ends)
 
 
 class _End(NamedTuple):
@@ -41,7 +36,7 @@ def _ends(build: Build, channel: Channel, wanted: float) -> tuple[_End, _End]:
 
 
 def _end(build: Build, device: str, wanted: float) -> _End:
-    used = _used_jacks(build)
+    used = wired_jacks(build)
     jacks = (build.jacks[jack] for jack in build.jacks_of.get(device, ()) if jack not in used)
     free = {
         jack.family

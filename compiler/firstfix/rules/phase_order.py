@@ -4,14 +4,15 @@ Takes a build with phases; yields a finding for each thing that comes later than
 """
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Set
 
-from firstfix.build.cabling import Channel
 from firstfix.build.hardware import Device
 from firstfix.build.model import Build
+from firstfix.build.once import once_per_build
 from firstfix.build.phases import ranks
 from firstfix.build.places import Way
 from firstfix.finding.model import COMMON_PRACTICE, Cure, Label, Level
+from firstfix.graphs.wired import WiredChannel, wired_channels
 from firstfix.rules.rule import FineMany, Outcome, Rule, rule
 from firstfix.rules.wording import listed
 
@@ -29,44 +30,51 @@ def phase_order(build: Build) -> Iterator[Outcome]:
     """
     if not build.phases:
         return
-    rank_of = _ranked(build)
-    reach: defaultdict[str, list[Channel]] = defaultdict(list)
-    for channel in build.channels.values():
-        for end in channel.ends:
-            reach[build.jacks[end].device].append(channel)
+    waiting, examined = runs_waiting(build)
+    for blocker, devices in sorted(waiting.items()):
+        yield _finding(build, blocker, devices)
+    yield FineMany(examined - sum(len(each) for each in waiting.values()))
+
+
+@once_per_build
+def runs_waiting(build: Build) -> tuple[Mapping[str, list[Device]], int]:
+    """By the device or way that comes later, the devices all of whose runs wait for it; and how many devices were looked at."""
+    rank_of = ranked(build)
+    late_ways = rank_of.keys() & build.ways.keys()
+    # For each device, what comes last on each of its channels.
+    reach: defaultdict[str, list[str]] = defaultdict(list)
+    for wired in wired_channels(build):
+        blocker = _last_on(build, wired, rank_of, late_ways)
+        reach[wired.near.device].append(blocker)
+        reach[wired.far.device].append(blocker)
     waiting: defaultdict[str, list[Device]] = defaultdict(list)
     fed = {build.jacks[run.sink].device for run in build.power_runs.values()}
-    for name, channels in reach.items():
+    for name, last in reach.items():
         device = build.devices[name]
         if device.part.bridges is True and name not in fed:
             continue
-        last = _all_later(build, channels, rank_of, rank_of.get(name, 0))
-        if last:
-            waiting[min(last, key=lambda each: rank_of.get(each, 0))].append(device)
-    for blocker, devices in sorted(waiting.items()):
-        yield _finding(build, blocker, devices)
-    yield FineMany(len(reach) - sum(len(each) for each in waiting.values()))
+        first = min(last, key=lambda each: rank_of.get(each, 0))
+        if rank_of.get(first, 0) > rank_of.get(name, 0):
+            waiting[first].append(device)
+    return waiting, len(reach)
 
 
-def _ranked(build: Build) -> Mapping[str, int]:
+@once_per_build
+def ranked(build: Build) -> Mapping[str, int]:
     """Of devices and ways with a phase, which phase it is in their order; all else is there from the beginning."""
     rank = ranks(build.phases)
     things: tuple[Device | Way, ...] = (*build.devices.values(), *build.ways.values())
     return {each.id: rank.get(each.phase, 0) for each in things if each.phase}
 
 
-def _all_later(build: Build, channels: list[Channel], rank_of: Mapping[str, int], own: int) -> list[str]:
-    """Of each channel the device or way that comes last, if that is later than `own` on all of them; else nothing."""
-    found: list[str] = []
-    for channel in channels:
-        things = [build.jacks[end].device for end in channel.ends]
-        things += channel.through
-        things += [way for piece in channel.pieces for way in build.pieces[piece].route]
-        last = max(things, key=lambda each: rank_of.get(each, 0))
-        if rank_of.get(last, 0) <= own:
-            return []
-        found.append(last)
-    return found
+def _last_on(build: Build, wired: WiredChannel, rank_of: Mapping[str, int], late_ways: Set[str]) -> str:
+    """The device or way of a channel that comes last; of several that come together, the first one."""
+    channel, near, far = wired
+    things = [near.device, far.device, *[each for each in channel.through if each in rank_of]]
+    if late_ways:
+        routes = [build.pieces[piece].route for piece in channel.pieces]
+        things += [way for route in routes for way in route if way in late_ways]
+    return max(things, key=lambda each: rank_of.get(each, 0))
 
 
 def _finding(build: Build, blocker: str, devices: list[Device]) -> Outcome:

@@ -19,6 +19,7 @@ from firstfix.rules import (
     feeds,
     internet,
     kept,
+    labels,
     layer2,
     link_rate,
     mains_loads,
@@ -28,11 +29,13 @@ from firstfix.rules import (
     orphans,
     outdoor_jackets,
     phase_order,
+    phase_support,
     poe,
     poe_budget,
     poe_bundles,
     poe_in_line,
     shops,
+    sold_out,
     spare_links,
     unpowered,
     unsettled,
@@ -48,7 +51,7 @@ class Family(NamedTuple):
 
 FAMILIES: tuple[Family, ...] = (
     Family("what cannot be settled", unsettled.RULES),
-    Family("loose ends", (*orphans.RULES, *phase_order.RULES)),
+    Family("loose ends", (*orphans.RULES, *phase_order.RULES, *phase_support.RULES, *labels.RULES)),
     Family("cabinets", cabinets.RULES),
     Family("air and heat", (*air.RULES, *air_rooms.RULES, *air_space.RULES)),
     Family("loops", (*layer2.RULES, *spare_links.RULES)),
@@ -72,7 +75,7 @@ FAMILIES: tuple[Family, ...] = (
     ),
     Family("between buildings", between_earths.RULES),
     Family("kept choices", kept.RULES),
-    Family("shops", shops.RULES),
+    Family("shops", (*shops.RULES, *sold_out.RULES)),
 )
 
 ALL_RULES: tuple[Rule, ...] = tuple(each for family in FAMILIES for each in family.rules)

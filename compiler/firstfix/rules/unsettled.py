@@ -6,9 +6,11 @@ from firstfix.build.model import Build
 from firstfix.build.reasons import Gap
 from firstfix.finding.kinds import Kind
 from firstfix.finding.model import COMMON_PRACTICE, PLAN_LANGUAGE, Basis, Cure, Edit, Level, Safety
+from firstfix.graphs.wired import wired_jacks
 from firstfix.parts.facts import Unknown
 from firstfix.parts.part import Part
 from firstfix.rules.rule import FineMany, Outcome, Rule
+from firstfix.rules.unsettled_cures import outlet_cures, room_cures
 
 Subjects = Callable[[Build], Iterable[str]]
 
@@ -31,10 +33,6 @@ def _placed(build: Build) -> Iterable[str]:
 
 def _links(build: Build) -> Iterable[str]:
     return build.links
-
-
-def _wired_jacks(build: Build) -> Iterable[str]:
-    return sorted({joint.jack for joint in build.joints})
 
 
 def _plugged(build: Build) -> Iterable[str]:
@@ -90,6 +88,7 @@ def _gap_rule(
     help: str,
     unknown: Callable[[Build], dict[str, str]] | None = None,
     level: Level = Level.ERROR,
+    cures: Callable[[Build, Gap], tuple[Cure, ...]] | None = None,
 ) -> Rule:
     def check(build: Build) -> Iterator[Outcome]:
         gaps = [gap for gap in build.gaps if gap.rule == id]
@@ -98,7 +97,7 @@ def _gap_rule(
                 gap.why,
                 gap.subject,
                 gap.at or build.provenance.span(gap.subject),
-                cures=_written_instead(gap),
+                cures=_written_instead(gap) or (cures(build, gap) if cures is not None else ()),
             )
         open_ = {} if unknown is None else unknown(build)
         for subject, missing in open_.items():
@@ -163,6 +162,7 @@ RULES: tuple[Rule, ...] = (
     Because: one of the two is a slip, and cable lengths follow from the room.
     Remedy: remove the device's `room:`, or take it out of the layout.
     """,
+        cures=room_cures,
     ),
     _gap_rule(
         "mounted-twice", PLAN_LANGUAGE, _placed,
@@ -173,7 +173,7 @@ RULES: tuple[Rule, ...] = (
     """,
     ),
     _gap_rule(
-        "jack-used-twice", PLAN_LANGUAGE, _wired_jacks,
+        "jack-used-twice", PLAN_LANGUAGE, wired_jacks,
         """A jack takes one plug, and a panel's or outlet's jack one cord at its front and one installed run at its rear.
 
     Because: two cables cannot be in one jack, and the plan means something else.
@@ -233,7 +233,7 @@ RULES: tuple[Rule, ...] = (
     Cannot tell: a room that does not say how many outlets are free is taken to have enough.
     Remedy: a strip with more outlets, or have outlets added by a licensed electrician.
     """,
-        unknown=_uncounted,
+        unknown=_uncounted, cures=outlet_cures,
     ),
     _gap_rule(
         "subnet-form", Basis("RFC 4632"), _subnets,

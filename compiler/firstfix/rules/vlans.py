@@ -3,13 +3,14 @@
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 
-from firstfix.algorithms.connectivity import Edge, components
 from firstfix.build import ids
 from firstfix.build.logical import Vlan
 from firstfix.build.model import Build
+from firstfix.build.once import once_per_build
 from firstfix.finding.model import Basis, Cure, Label, Level, Measurement, Term
 from firstfix.graphs.islands import Island, Islands, islands
 from firstfix.graphs.layer2 import Layer2, vlans_of, whole_layer2
+from firstfix.graphs.wired import wired_parts
 from firstfix.parts.facts import Unknown
 from firstfix.rules.rule import Fine, Outcome, Rule, rule
 from firstfix.rules.wording import listed
@@ -80,16 +81,16 @@ def vlan_island(build: Build) -> Iterator[Outcome]:
     Remedy: add the VLAN to tagged on the link where the path breaks; or put a bridge in place that knows VLANs
     """
     view = whole_layer2(build)
-    doubtful = _doubtful(build)
     yield from _at_bridges(build, view)
     part_of = _wired_parts(build)
     lacking: list[Vlan] = []
     for found in islands(build, view):
-        yield from _vlan(build, found, doubtful, part_of, lacking)
+        yield from _vlan(build, found, part_of, lacking)
     if lacking:
         yield from _without_router(build, lacking)
 
 
+@once_per_build
 def _doubtful(build: Build) -> frozenset[str]:
     """Devices with a link that did not become a channel; that has its own finding, and nothing follows from it."""
     wired = {build.pieces[piece].link for channel in build.channels.values() for piece in channel.pieces}
@@ -101,16 +102,17 @@ def _doubtful(build: Build) -> frozenset[str]:
 def _vlan(
     build: Build,
     found: Islands,
-    doubtful: frozenset[str],
     part_of: Mapping[str, int],
     lacking: list[Vlan],
 ) -> Iterator[Outcome]:
     """Outcomes of one VLAN; whether it lacks a router is noted in `lacking`, since that is mostly one fault for all of them."""
     vlan = build.vlans[found.vlan]
     at = build.provenance.span(vlan.id)
-    loose = [each for each in found.unplugged if each in doubtful]
+    loose = [each for each in found.unplugged if each in _doubtful(build)]
     hidden = [
-        island for island in found.others if not doubtful.isdisjoint((*island.devices, *island.members))
+        island
+        for island in found.others
+        if not _doubtful(build).isdisjoint((*island.devices, *island.members))
     ]
     if loose or hidden:
         names = [*loose, *(each for island in hidden for each in island.members)]
@@ -128,10 +130,7 @@ def _vlan(
 
 
 def _wired_parts(build: Build) -> dict[str, int]:
-    ends = [tuple(build.jacks[end].device for end in channel.ends) for channel in build.channels.values()]
-    edges = [Edge(str(number), a, b) for number, (a, b) in enumerate(ends)]
-    parts = components({end for pair in ends for end in pair}, edges)
-    return {device: number for number, part in enumerate(parts) for device in part}
+    return {device: number for number, part in enumerate(wired_parts(build)) for device in part}
 
 
 def _is_joined(found: Islands, island: Island, part_of: Mapping[str, int]) -> bool:

@@ -55,6 +55,10 @@ class WarmPlaces:
         rooms = ((room, _of_room(build, room)) for room in build.rooms)
         self._rooms = {room: celsius for room, celsius in rooms if celsius > REFERENCE_TEMPERATURE_C}
 
+    @property
+    def are_any(self) -> bool:
+        return bool(self._ways or self._rooms)
+
     def along(self, route: tuple[str, ...]) -> tuple[str, ...]:
         """The warm ways of a route, in its order."""
         return tuple(way for way in route if way in self._ways) if self._ways else ()

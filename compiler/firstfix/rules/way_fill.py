@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from firstfix.build.cabling import Piece
 from firstfix.build.model import Build
-from firstfix.build.once import once_per_build
 from firstfix.build.places import Way
 from firstfix.finding.model import Basis, Cure, Label, Level, Measurement, Term
+from firstfix.graphs.way_fill import diameters, filled, in_pipes
 from firstfix.parts.facts import Fact, Unknown
 from firstfix.physics.pathway import fill_fraction, fill_limit, narrowest_bore_mm, plug_diagonal_mm
 from firstfix.physics.range import at_most
@@ -20,35 +20,6 @@ from firstfix.units import number
 
 _FILL = Basis("NFPA 70 (2017)", "Chapter 9 Table 1, which ANSI/TIA-569 takes over")
 _PLUGS = Basis("IEC 60603-7, INF-8074, IEC 61754", "dimensions of plugs, from memory")
-# Pipes: without a bore nobody knows what they hold. Other ways may say one too.
-_PIPES = ("conduit", "buried-duct")
-
-
-@once_per_build
-def _in_pipes(build: Build) -> dict[str, list[Piece]]:
-    """The pieces in each way that is a pipe or says its bore, in order."""
-    found: dict[str, list[Piece]] = {
-        way.id: [] for way in build.ways.values() if way.kind in _PIPES or isinstance(way.bore, Fact)
-    }
-    if found:
-        for piece in build.pieces.values():
-            for way in piece.route:
-                if way in found:
-                    found[way].append(piece)
-    return found
-
-
-def _diameters(build: Build, pieces: list[Piece]) -> tuple[dict[str, Fact], list[str]]:
-    """The thickness of each part, and the parts that do not say theirs."""
-    known: dict[str, Fact] = {}
-    unknown: list[str] = []
-    for name in sorted({piece.part for piece in pieces}):
-        form = build.library[name].cable
-        if form is not None and isinstance(form.diameter, Fact):
-            known[name] = form.diameter
-        else:
-            unknown.append(name)
-    return known, unknown
 
 
 @rule("way-fill", Level.WARNING, _FILL)
@@ -62,7 +33,7 @@ def way_fill(build: Build) -> Iterator[Outcome]:
     Cannot tell: a conduit or buried duct without `bore`, a cable without diameter, unless the others fill it already.
     Remedy: a larger pipe, a second one, a thinner cable, or one fibre for several runs.
     """
-    pipes = _in_pipes(build)
+    pipes = in_pipes(build)
     yield FineMany(len(build.ways) - len(pipes))
     for way_id, pieces in pipes.items():
         yield _fill(build, build.ways[way_id], pieces) if pieces else Fine(way_id)
@@ -70,7 +41,8 @@ def way_fill(build: Build) -> Iterator[Outcome]:
 
 def _fill(build: Build, way: Way, pieces: list[Piece]) -> Outcome:
     each, at = way_fill, build.provenance.span(way.id)
-    known, unknown = _diameters(build, pieces)
+    found = filled(build, way, pieces)
+    known, unknown = found.known, found.unknown
     if isinstance(way.bore, Unknown):
         lie = "lies" if len(pieces) == 1 else "lie"
         missing = (
@@ -78,36 +50,34 @@ def _fill(build: Build, way: Way, pieces: list[Piece]) -> Outcome:
         )
         return each.cannot_tell(way.id, at, missing)
     missing = f"the diameter of {listed(unknown)}" if unknown else ""
-    diameters = tuple(known[piece.part].high * 1000 for piece in pieces if piece.part in known)
     bore = way.bore.low * 1000
     related = (
         *rests_on(way.bore, *known.values()),
         *((Label(None, f"not known: {missing}"),) if missing else ()),
     )
     terms = _terms(known, pieces, bore)
-    if diameters and not at_most(least := narrowest_bore_mm(diameters), bore):
+    if (least := found.least) is not None and not at_most(least, bore):
         measurement = Measurement(
             "least bore", least, "at most", bore, "mm", (_least_term(known, pieces, least),), way.bore.basis
         )
         message = f"{_counted(pieces)} in '{way.name}' need a bore of {number(least, 1)} mm at the very least, and it has {number(bore, 1)} mm"
         return each.finding(message, way.id, at, related, measurement, level=Level.ERROR)
-    if diameters:
-        fill, limit = fill_fraction(diameters, bore), fill_limit(len(pieces))
-        if not at_most(fill, limit):
-            total = math.fsum(term.value for term in terms)
-            measurement = Measurement("fill", total, "at most", limit * 100, "%", terms)
-            message = f"{_counted(pieces)} fill {number(fill * 100, 1)} % of the bore of '{way.name}', at most {number(limit * 100)} %"
-            return each.finding(message, way.id, at, related, measurement)
+    fill, limit = found.fill, found.limit
+    if fill is not None and limit is not None and not at_most(fill, limit):
+        total = math.fsum(term.value for term in terms)
+        measurement = Measurement("fill", total, "at most", limit * 100, "%", terms)
+        message = f"{_counted(pieces)} fill {number(fill * 100, 1)} % of the bore of '{way.name}', at most {number(limit * 100)} %"
+        return each.finding(message, way.id, at, related, measurement)
     return each.cannot_tell(way.id, at, missing) if missing else Fine(way.id)
 
 
 def _would_do(known: dict[str, Fact], pieces: list[Piece]) -> str:
     """From which bore on they are no fuller than the table allows, in whole millimetres; nothing where a diameter is missing."""
-    diameters = tuple(known[piece.part].high * 1000 for piece in pieces if piece.part in known)
-    if len(diameters) < len(pieces):
+    thick = tuple(known[piece.part].high * 1000 for piece in pieces if piece.part in known)
+    if len(thick) < len(pieces):
         return ""
-    bore = math.sqrt(math.fsum(each * each for each in diameters) / fill_limit(len(pieces)))
-    return f": {math.ceil(max(bore, narrowest_bore_mm(diameters)))} mm and more would do"
+    bore = math.sqrt(math.fsum(each * each for each in thick) / fill_limit(len(pieces)))
+    return f": {math.ceil(max(bore, narrowest_bore_mm(thick)))} mm and more would do"
 
 
 def _counted(pieces: list[Piece]) -> str:
@@ -116,17 +86,17 @@ def _counted(pieces: list[Piece]) -> str:
 
 def _least_term(known: dict[str, Fact], pieces: list[Piece], least: float) -> Term:
     """Why no bore below `least` can do: the one cable, the two thickest beside each other, or all their areas."""
-    diameters = sorted((known[each.part].high * 1000 for each in pieces if each.part in known), reverse=True)
+    thick = sorted((known[each.part].high * 1000 for each in pieces if each.part in known), reverse=True)
     listed_ = "; ".join(
         sorted(f"'{name}' {number(fact.high * 1000, 2)} mm, {fact.basis}" for name, fact in known.items())
     )
-    if len(diameters) == 1:
+    if len(thick) == 1:
         return Term("the cable itself", least, listed_)
-    beside = sum(diameters[:2])
+    beside = sum(thick[:2])
     how = (
         "the two thickest beside each other"
         if least == beside
-        else f"√ of the sum of d², for {len(diameters)} cables"
+        else f"√ of the sum of d², for {len(thick)} cables"
     )
     return Term(how, least, listed_)
 
@@ -156,7 +126,7 @@ def plug_in_way(build: Build) -> Iterator[Outcome]:
     Cannot tell: a plug whose size the tables do not know, another cable beside it without diameter.
     Remedy: pull cable and put its plugs on afterwards, or a larger pipe; pull cords first.
     """
-    for way_id, pieces in _in_pipes(build).items():
+    for way_id, pieces in in_pipes(build).items():
         way = build.ways[way_id]
         if not isinstance(way.bore, Fact):
             continue
@@ -175,7 +145,7 @@ def _passes(build: Build, way: Way, bore: Fact, name: str, own: list[Piece], pie
     size = plug_sizes()[family]
     plug, limit = plug_diagonal_mm(size.width_mm, size.height_mm), bore.low * 1000
     others = [piece for piece in pieces if piece.id != own[0].id]
-    known, unknown = _diameters(build, others)
+    known, unknown = diameters(build, others)
     thickest = max(known.items(), key=lambda each: each[1].high, default=None)
     beside = 0.0 if thickest is None else thickest[1].high * 1000
     shape = f"{number(size.width_mm, 1)} by {number(size.height_mm, 1)} mm"
