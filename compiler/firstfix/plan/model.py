@@ -42,6 +42,7 @@ class RoomSpec:
     ambient: tuple[float, float] | None
     written: Written = field(compare=False, repr=False)
     circuit: str = ""
+    label: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +54,7 @@ class BuildingSpec:
     altitude: float | None
     rooms: tuple[RoomSpec, ...]
     written: Written = field(compare=False, repr=False)
+    label: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +62,7 @@ class SiteSpec:
     name: str
     buildings: tuple[BuildingSpec, ...]
     written: Written = field(compare=False, repr=False)
+    label: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +123,7 @@ class CabinetSpec:
     clear_in_front: float | None
     slots: tuple[SlotSpec, ...]
     written: Written = field(compare=False, repr=False)
+    label: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,6 +149,7 @@ class DeviceSpec:
     note: str
     written: Written = field(compare=False, repr=False)
     poe_priority: str = ""
+    label: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -346,18 +351,50 @@ class ShopSpec:
 
 @dataclass(frozen=True, slots=True)
 class WishSpec:
-    """`instead_at`: where each of the other parts is written, in their order."""
+    """`instead_at`: where each of the other parts is written, in their order; `sold_out_at`: where each is that can't be had."""
 
     wish: Wish = NO_WISH
     written: Written | None = field(compare=False, repr=False, default=None)
     instead_at: tuple[Span, ...] = field(compare=False, repr=False, default=())
+    sold_out_at: Mapping[str, Span] = field(compare=False, repr=False, default_factory=dict)
+    runs_at: Mapping[str, Span] = field(compare=False, repr=False, default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class DrawingsSpec:
+    """None: not said."""
+
+    theme: str | None = None
+    paper: str | None = None
+    credit: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class OwnStepSpec:
+    """A step that no build asks for. `takes` in seconds; `crew`: how many of the crew do it, None where nobody said it."""
+
+    name: str
+    does: str
+    room: str
+    phase: str
+    takes: float
+    crew: int | None
+    written: Written = field(compare=False, repr=False)
+
+
+class AfterSpec(NamedTuple):
+    """The step `before` is to be done before `step`, for the reason `why` or ""."""
+
+    step: str
+    before: str
+    why: str
 
 
 @dataclass(frozen=True, slots=True)
 class WorkSpec:
     """`days` of the week (Monday is 0), none where nothing is said; `minutes` of work on each; `lead` in days. None: not said.
 
-    `takes`: minutes by kind of step.
+    `takes`: minutes by kind of step. `own`: steps of the author's own. `after`: what the author wants before what.
     """
 
     days: tuple[int, ...]
@@ -367,6 +404,18 @@ class WorkSpec:
     takes: tuple[tuple[str, int], ...]
     lead: int | None
     written: Written = field(compare=False, repr=False)
+    own: tuple[OwnStepSpec, ...] = ()
+    after: tuple[AfterSpec, ...] = ()
+
+
+class LabelsSpec(NamedTuple):
+    """How things are identified, and what labels are printed on; "" where nobody said it."""
+
+    scheme: str = ""
+    sheets: str = ""
+
+
+NO_LABELS = LabelsSpec()
 
 
 @dataclass(frozen=True, slots=True)
@@ -401,5 +450,7 @@ class Plan:
     exceptions: tuple[Exemption, ...] = ()
     shops: tuple[ShopSpec, ...] = ()
     purchase: WishSpec = WishSpec()  # frozen, so it may be shared
+    drawings: DrawingsSpec = DrawingsSpec()
     work: WorkSpec | None = None
+    labels: LabelsSpec = NO_LABELS
     in_doubt: frozenset[str] = field(default=frozenset(), compare=False, repr=False)

@@ -12,9 +12,11 @@ from firstfix.plan.model import Plan, Written
 from firstfix.plan.read_cabinets import read_cabinets
 from firstfix.plan.read_cabling import read_cabling
 from firstfix.plan.read_circuits import read_circuits, read_mains
+from firstfix.plan.read_drawings import read_drawings
 from firstfix.plan.read_equipment import read_defaults, read_devices
 from firstfix.plan.read_exceptions import read_exceptions
 from firstfix.plan.read_internet import read_internet
+from firstfix.plan.read_labels import read_labels
 from firstfix.plan.read_links import read_links
 from firstfix.plan.read_logical import read_names, read_vlans, read_wifi
 from firstfix.plan.read_phases import read_phases
@@ -29,7 +31,8 @@ from firstfix.source.node import Mapping, clip
 
 PLAN_KEYS = (
     "name", "start", "currency", "include", "sites", "ways", "cabinets", "devices", "links", "vlans", "wifi", "names", "cabling",
-    "parts", "defaults", "exceptions", "note", "circuits", "stock", "internet", "phases", "mains", "shops", "purchase", "work",
+    "parts", "defaults", "exceptions", "note", "circuits", "stock", "internet", "phases", "mains", "shops", "purchase", "work", "labels",
+    "drawings",
 )  # fmt: skip
 
 # Signs that one currency alone has; a dollar may be of many countries.
@@ -69,10 +72,12 @@ def read_plan(tree: Mapping, library: Library, faults: Collector) -> Plan:
         stock=tuple(read_stock(fields, parts, faults)),
         shops=tuple(read_shops(fields, currency, start, faults)),
         purchase=read_wish(fields, faults),
+        drawings=read_drawings(fields, faults),
         internet=read_internet(fields),
         phases=tuple(read_phases(fields, start, faults)),
         exceptions=tuple(read_exceptions(fields, faults)),
         work=read_work(fields, start, faults),
+        labels=read_labels(fields, faults),
         parts=own_parts,
         renames=renames(sites, kinds, faults),
         written=Written(None, tree),

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 from firstfix.finding.collector import Collector
 from firstfix.plan.model import CabinetSpec, SlotSpec, Written
+from firstfix.plan.read_labels import own_label
 from firstfix.plan.series import SeriesReader
 from firstfix.source import kinds
 from firstfix.source.doubt import leave_out
@@ -13,7 +14,7 @@ from firstfix.source.node import Mapping, Node, Scalar, Sequence, clip, describe
 from firstfix.units import AIR_FLOW, LENGTH, POWER
 
 CABINET_KEYS = (
-    "room", "part", "layout", "owned", "phase", "cooling", "above-floor", "clear-in-front", "was", "note",
+    "room", "part", "layout", "owned", "phase", "cooling", "above-floor", "clear-in-front", "label", "was", "note",
 )  # fmt: skip
 _SLOT_KEYS = (
     "fit", "device", "keep-free", "carries", "over", "face", "heat", "owned", "phase", "note",
@@ -45,6 +46,7 @@ def read_cabinets(fields: Fields, series: SeriesReader, faults: Collector) -> It
             cabinet.quantity("clear-in-front", LENGTH, 0, 20),
             tuple(_read_layout(cabinet, series, faults)),
             Written(key, node),
+            own_label(cabinet),
         )
 
 

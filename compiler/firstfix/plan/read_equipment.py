@@ -7,6 +7,7 @@ from firstfix.finding.collector import Collector
 from firstfix.parts.part import KINDS, Library
 from firstfix.plan.model import DeviceSpec, Written
 from firstfix.plan.overlay import overlaid
+from firstfix.plan.read_labels import own_label
 from firstfix.plan.series import SeriesReader
 from firstfix.source.doubt import leave_out
 from firstfix.source.fields import Fields
@@ -20,11 +21,11 @@ from firstfix.units import LENGTH
 DEVICE_KEYS = (
     "part", "room", "vlan", "tagged", "host", "power", "plugs-into", "owned", "phase", "drop", "mac", "note",
     "cable", "cord", "was",
-    "poe-priority",
+    "poe-priority", "label",
 )  # fmt: skip
 # Not what makes one device this one: its part, its number, its runs.
 DEFAULT_KEYS = tuple(
-    key for key in DEVICE_KEYS if key not in ("part", "host", "plugs-into", "mac", "was", "note")
+    key for key in DEVICE_KEYS if key not in ("part", "host", "plugs-into", "mac", "label", "was", "note")
 )
 _MAC = re.compile(r"[0-9A-Fa-f]{2}(?:[:-][0-9A-Fa-f]{2}){5}")
 
@@ -88,6 +89,7 @@ def _device(name: str, device: Fields, written: Written) -> DeviceSpec:
         device.text("note") or "",
         written,
         (device.choice("poe-priority", PRIORITIES) or "") if "poe-priority" in device else "",
+        own_label(device) if "label" in device else "",
     )
 
 

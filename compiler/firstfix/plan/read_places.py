@@ -4,14 +4,15 @@ from collections.abc import Iterator
 
 from firstfix.finding.collector import Collector
 from firstfix.plan.model import BuildingSpec, SiteSpec, WaySpec, Written
+from firstfix.plan.read_labels import own_label
 from firstfix.plan.read_rooms import read_rooms
 from firstfix.plan.series import SeriesReader
 from firstfix.source.fields import Fields, check_name
 from firstfix.source.node import Scalar, clip
 from firstfix.units import LENGTH, TEMPERATURE
 
-_SITE_KEYS = ("rooms", "buildings", "earth", "altitude", "was", "note")
-_BUILDING_KEYS = ("rooms", "earth", "altitude", "was", "note")
+_SITE_KEYS = ("rooms", "buildings", "earth", "altitude", "label", "was", "note")
+_BUILDING_KEYS = ("rooms", "earth", "altitude", "label", "was", "note")
 _WAY_KEYS = (
     "owned", "between", "length", "kind", "material", "bends", "bore", "temperature", "bundle", "phase", "was", "note",
 )  # fmt: skip
@@ -52,7 +53,7 @@ def read_sites(fields: Fields, series: SeriesReader, faults: Collector) -> Itera
         if rooms or not buildings:
             # Rooms written straight into a site lie in its one building, which bears the site's name.
             buildings.insert(0, BuildingSpec(name, earth, altitude, rooms, Written(key, node)))
-        yield SiteSpec(name, tuple(buildings), Written(key, node))
+        yield SiteSpec(name, tuple(buildings), Written(key, node), own_label(site))
 
 
 def _read_buildings(
@@ -68,6 +69,7 @@ def _read_buildings(
             altitude if own_altitude is None else own_altitude,
             tuple(read_rooms(building, series, faults)),
             Written(key, node),
+            own_label(building),
         )
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from firstfix.finding.collector import Collector
 from firstfix.plan.model import RoomSpec, Written
+from firstfix.plan.read_labels import own_label
 from firstfix.plan.series import SeriesReader
 from firstfix.source.fields import Fields
 from firstfix.source.nearest import did_you_mean
@@ -11,7 +12,7 @@ from firstfix.source.node import Mapping, Node, Scalar, Sequence, clip, describe
 from firstfix.units import LENGTH, TEMPERATURE, Dimension, QuantityFault, parse_quantity
 
 _ROOM_KEYS = (
-    "floor", "outdoors", "drop", "mains", "circuit", "size", "position", "walls", "ambient", "was", "note",
+    "floor", "outdoors", "drop", "mains", "circuit", "size", "position", "walls", "ambient", "label", "was", "note",
 )  # fmt: skip
 SIDES = ("north", "east", "south", "west", "ceiling", "ground")
 # What builders call it. Those of ITU-R P.2040-3, table 3 (from memory), come first; the others are near one of them or several.
@@ -40,6 +41,7 @@ def read_rooms(holder: Fields, series: SeriesReader, faults: Collector) -> Itera
             _ambient(room),
             Written(key, node),
             room.text("circuit") or "",
+            own_label(room),
         )
 
 

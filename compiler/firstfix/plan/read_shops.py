@@ -5,11 +5,12 @@ from collections.abc import Iterator
 from firstfix.finding.collector import Collector
 from firstfix.offers.model import AIMS, LEAST_CHANGE, LEAST_COST, NO_WISH, Before, Goods, Wish
 from firstfix.plan.model import ShopSpec, WishSpec, Written
-from firstfix.source.fields import Fields, as_integer, as_text, check_name
+from firstfix.source.fields import Fields, as_integer, as_quantity, as_text, check_name
 from firstfix.source.node import Mapping, Node, Sequence, clip, describe, is_null
 from firstfix.span import Span
+from firstfix.units import DURATION
 
-PURCHASE_KEYS = ("aim", "before", "instead", "energy-price", "note")
+PURCHASE_KEYS = ("aim", "before", "instead", "energy-price", "sold-out", "runs", "note")
 # Each is a build of its own.
 _MOST_INSTEAD = 20
 _MOST_PACKS = 100_000
@@ -51,15 +52,21 @@ def read_wish(fields: Fields, faults: Collector) -> WishSpec:
         assert value is not None
         wish.wrong(value, f"'instead' names {len(instead):,} other parts; at most {_MOST_INSTEAD} are tried")
         instead = ()
+    sold_out = dict(wish.texts("sold-out"))
+    runs = {name: (seconds / 3600, span) for name, seconds, span in _runs(wish, faults)}
     return WishSpec(
         Wish(
             aim or LEAST_COST,
             before,
             wish.number("energy-price", 0, 1000),
             tuple(pair for pair, _ in instead),
+            tuple(sorted(sold_out)),
+            tuple((name, hours) for name, (hours, _) in sorted(runs.items())),
         ),
         Written(None, node),
         tuple(span for _, span in instead),
+        {part: each.span for part, each in sorted(sold_out.items())},
+        {name: span for name, (_, span) in sorted(runs.items())},
     )
 
 
@@ -74,6 +81,15 @@ def _instead(wish: Fields, faults: Collector) -> Iterator[tuple[tuple[str, str],
             part = None if node is value and is_null(node) else as_text(node, faults, what)
             if part is not None:
                 yield (device, part), node.span
+
+
+def _runs(wish: Fields, faults: Collector) -> Iterator[tuple[str, float, Span]]:
+    """`{computer: 8 h, screen-large: 6 h}`: so long a day."""
+    for name, key, node in wish.table("runs"):
+        what = f"how long '{clip(name)}' runs a day"
+        seconds = None if is_null(node) else as_quantity(node, faults, DURATION, what, 0, 86_400)
+        if seconds is not None:
+            yield name, seconds, key.span
 
 
 def _before(wish: Fields, faults: Collector) -> Iterator[Before]:

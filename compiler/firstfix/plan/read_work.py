@@ -5,14 +5,15 @@ import re
 from collections.abc import Iterator
 
 from firstfix.finding.collector import Collector
-from firstfix.plan.model import WorkSpec, Written
-from firstfix.source.fields import Fields, as_quantity, as_text
+from firstfix.plan.model import AfterSpec, OwnStepSpec, WorkSpec, Written
+from firstfix.source.fields import Fields, as_quantity, as_text, check_name
 from firstfix.source.nearest import nearest_word
-from firstfix.source.node import Node, clip
+from firstfix.source.node import Mapping, Node, Scalar, Sequence, clip, is_null
 from firstfix.units import DURATION
 
 DAY_NAMES = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
-WORK_KEYS = ("days", "hours", "crew", "closed", "takes", "lead", "note")
+WORK_KEYS = ("days", "hours", "crew", "closed", "takes", "lead", "own", "after", "note")
+OWN_KEYS = ("does", "room", "phase", "takes", "crew", "note")
 _MINUTE, _HOUR, _DAY = 60.0, 3600.0, 86_400.0
 # Shorter than the shortest step is no day's work; a step of more than a month is a fault of typing.
 _SHORTEST_DAY = 0.5 * _HOUR
@@ -25,7 +26,9 @@ _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday",
 
 
 def read_work(fields: Fields, start: str, faults: Collector) -> WorkSpec | None:
-    """`{days: [sat, sun], hours: 6 h, crew: 2, closed: [2027-04-05], takes: {pull: 25 min}, lead: 10 days}`"""
+    """`{days: [sat, sun], hours: 6 h, crew: 2, closed: [2027-04-05], takes: {pull: 25 min}, lead: 10 days,
+    after: {close:stair-void: {test:core--desk: the carpet layer comes only once}}}`
+    """
     node = fields.value("work")
     if node is None:
         return None
@@ -40,6 +43,8 @@ def read_work(fields: Fields, start: str, faults: Collector) -> WorkSpec | None:
         takes=tuple(sorted(_takes(work, faults))),
         lead=None if lead is None else -int(-lead // _DAY),
         written=Written(None, node),
+        own=tuple(_own(work, faults)),
+        after=tuple(sorted(set(_after(work, faults)))),
     )
 
 
@@ -108,6 +113,37 @@ def _takes(work: Fields, faults: Collector) -> Iterator[tuple[str, int]]:
             seconds = as_quantity(value, faults, DURATION, f"what '{clip(text)}' takes", 0, _LONGEST_STEP)
             if seconds is not None:
                 yield text, -int(-seconds // _MINUTE)
+
+
+def _own(work: Fields, faults: Collector) -> Iterator[OwnStepSpec]:
+    """`{plaster: {does: the plasterer closes the wall, room: loft, takes: 2 days, crew: 0}}`"""
+    for name, key, node in work.table("own"):
+        is_name = check_name(name, key, faults)
+        step = Fields(node, faults, f"the step '{clip(name)}'", OWN_KEYS)
+        needed = [step.require(each) for each in ("does", "takes")]
+        does, takes = step.text("does"), step.quantity("takes", DURATION, _MINUTE, _LONGEST_STEP)
+        room, phase, crew = step.text("room"), step.text("phase"), step.integer("crew", 0, _MOST_PEOPLE)
+        if is_name and all(needed) and does is not None and takes is not None:
+            yield OwnStepSpec(name, does, room or "", phase or "", takes, crew, Written(key, node))
+
+
+def _after(work: Fields, faults: Collector) -> Iterator[AfterSpec]:
+    """Steps that there are only once the build is made, so none is known here to be wrong."""
+    for step, _, node in work.table("after"):
+        if isinstance(node, Mapping):
+            for before, (key, value) in node.entries.items():
+                if not before.startswith("x-"):
+                    yield AfterSpec(step, before, _reason(key, value, faults))
+        else:
+            items = node.items if isinstance(node, Sequence) else (node,)
+            texts = (as_text(item, faults, f"what '{clip(step)}' comes after") for item in items)
+            yield from (AfterSpec(step, text, "") for text in texts if text is not None)
+
+
+def _reason(step: Scalar, node: Node, faults: Collector) -> str:
+    if is_null(node):
+        return ""
+    return as_text(node, faults, f"why '{clip(step.text)}' comes first") or ""
 
 
 def _is_kind_of_step(work: Fields, text: str, key: Node) -> bool:

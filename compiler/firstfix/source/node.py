@@ -48,6 +48,13 @@ class Sequence(Node):
         super().__init__(file, line, column, line, column)
         self.items: list[Node] = []
 
+    def holding(self, items: list[Node]) -> "Sequence":
+        """The same place with other items."""
+        made = Sequence(self.file, self.line, self.column)
+        made.end_line, made.end_column = self.end_line, self.end_column
+        made.items = items
+        return made
+
 
 class Mapping(Node):
     """Keys in the author's order. `entries` gives for each key's text the key's node and the value."""
@@ -61,6 +68,13 @@ class Mapping(Node):
     def value(self, key: str) -> Node | None:
         entry = self.entries.get(key)
         return None if entry is None else entry[1]
+
+    def holding(self, entries: dict[str, tuple[Scalar, Node]]) -> "Mapping":
+        """The same place with other entries."""
+        made = Mapping(self.file, self.line, self.column)
+        made.end_line, made.end_column = self.end_line, self.end_column
+        made.entries = entries
+        return made
 
 
 def describe(node: Node) -> str:
