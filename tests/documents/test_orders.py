@@ -3,6 +3,7 @@
 import csv
 import io
 from decimal import Decimal
+from pathlib import Path
 
 import pytest
 from markdown_it import MarkdownIt
@@ -10,7 +11,7 @@ from markdown_it import MarkdownIt
 from documents.hostile_texts import HOSTILE
 from firstfix.documents.orders import order_files, overview_markdown, sheet_csv, sheet_markdown
 from firstfix.documents.shopping_list import shopping_list_csv
-from firstfix.pipeline import results
+from firstfix.pipeline import compile_plan, results
 from firstfix.purchase.order import Parcel
 from firstfix.purchase.ordered import as_ordered
 from purchase.shopping import SHOPS, compiled, farm, ordered
@@ -127,8 +128,33 @@ def test_what_is_tried_instead_is_known() -> None:
     assert "costs.md" in results(made)
 
 
+def test_nothing_is_tried_instead_of_what_is_no_device(tmp_path: Path) -> None:
+    """Its own part is unknown, which is said as an error; there is nothing to compare the other one with."""
+    path = tmp_path / "plan.yaml"
+    path.write_text(
+        "sites: {home: {rooms: {den: {mains: 4}}}}\n"
+        "devices: {core: {part: swtich-8, room: den}}\n"
+        "purchase: {instead: {core: switch-8}}\n"
+    )
+    assert "costs.md" in results(compile_plan(path, "plan.yaml"))
+
+
 def test_the_costs_say_what_energy_costs_or_that_it_is_not_known() -> None:
-    assert "EUR a year, at 0.3 EUR a kWh" in results(compiled())["costs.md"].decode()
+    costs = results(compiled())["costs.md"].decode()
+    assert "kWh at 0.3 EUR each" in costs
+    assert "All of it is taken to run day and night" in costs
+    assert "| devices | what takes most | W | hours a day | kWh a year |" in costs
+    some = results(compiled("purchase: {energy-price: 0.30, runs: {storage: 6 h}}"))["costs.md"].decode()
+    assert "so many hours a day, all else day and night" in some
+
+
+def test_the_costs_say_tools_apart_and_what_has_no_price_at_a_shop() -> None:
+    costs = results(compiled())["costs.md"].decode()
+    assert "## Tools, not in these sums" in costs
+    assert "by the part library's stand-in prices, about" in costs
+
+
+def test_without_a_price_of_energy_none_is_reckoned() -> None:
     without = results(compiled("purchase: {aim: soonest}"))["costs.md"].decode()
     assert "the plan says no 'energy-price'" in without
 

@@ -31,8 +31,8 @@ def test_the_list_says_the_phase_of_each_line_and_what_each_comes_to(tmp_path: P
     assert next(row for row in rows if row.startswith("| now |")).startswith("| now | 2027-02-28 | ")
     assert next(row for row in rows if row.startswith("| now |")).endswith("| 500.00 EUR |")
     header, *lines = shown["shopping-list.csv"].split("\r\n")
-    assert header.endswith(',"phase"')
-    assert next(line for line in lines if '"switch-8"' in line).endswith(',"now"')
+    assert header.endswith(',"phase","line"')
+    assert next(line for line in lines if '"switch-8"' in line).endswith(',"now","switch-8"')
 
 
 def test_without_phases_nothing_is_said_of_them(tmp_path: Path) -> None:

@@ -16,6 +16,7 @@ from finding import sample
 from firstfix import resources
 from firstfix.build.logical import WirelessNetwork
 from firstfix.build.model import Build
+from firstfix.documents.drawing.set import sheets
 from firstfix.documents.report.findings import SIGNS
 from firstfix.documents.report.made import make
 from firstfix.documents.report.page import report_page
@@ -150,7 +151,7 @@ def test_table_heads_have_a_scope_and_the_page_a_language() -> None:
 def test_each_drawing_is_inline_with_its_words() -> None:
     build = _honey_farm()[0]
     figures = html.fromstring(_source()).xpath("//figure")
-    assert len(figures) == 1 + len(build.cabinets)
+    assert len(figures) == len(sheets(build))
     for figure in figures:
         assert figure.xpath(".//*[local-name()='svg'][@role='img']")
         assert len(figure.xpath(".//figcaption//p")[0].text_content()) > 40

@@ -55,6 +55,8 @@ def test_a_value_is_never_template_source() -> None:
         stock=(),
         ordered=0,
         phases=(),
+        share="",
+        from_before=(),
         tools={"rows": ()},
         left_out=(),
     )

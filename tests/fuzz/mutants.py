@@ -29,10 +29,11 @@ class Failure(NamedTuple):
 
 
 def plans() -> list[bytes]:
-    """The example plans, those of the language's tests, and one or two of each fifth rule. Larger ones would only be slow."""
+    """The example plans, those of the language's and of these tests, and one or two of each fifth rule. Larger ones would only be slow."""
     repo = TESTS.parent
     rules = sorted((TESTS / "rules").glob("*/bad*.yaml"))[::5]
-    paths = [*sorted((repo / "plans").glob("*.yaml")), *sorted((TESTS / "language").glob("*.yaml")), *rules]
+    others = [*sorted((TESTS / "language").glob("*.yaml")), *sorted((TESTS / "fuzz").glob("*.yaml"))]
+    paths = [*sorted((repo / "plans").glob("*.yaml")), *others, *rules]
     # What firstfix keeps beside a plan is called PLAN.allocations.yaml and PLAN.progress.yaml.
     return [path.read_bytes() for path in paths if "." not in path.stem and path.stat().st_size < 40_000]
 

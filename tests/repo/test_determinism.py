@@ -13,7 +13,7 @@ import pytest
 
 from firstfix.documents.build_json import build_json
 from firstfix.pipeline import Compiled, compile_plan
-from repo.editing import HONEY_FARM, PLANS, compiled, read
+from repo.editing import HONEY_FARM, PLANS_OF_ONE_FILE, compiled, read
 
 _PROGRAM = """
 import hashlib, sys
@@ -39,7 +39,8 @@ _MACHINES = (
 )
 
 
-@pytest.mark.parametrize("path", PLANS, ids=lambda path: path.stem)
+# The school's is tried in plans_of_size/test_school.py, where its documents are made anyway.
+@pytest.mark.parametrize("path", PLANS_OF_ONE_FILE, ids=lambda path: path.stem)
 def test_machine_does_not_show(path: Path) -> None:
     said = [
         subprocess.run(
@@ -97,7 +98,7 @@ def test_links_over_the_same_hops_do_not_change_places(tmp_path: Path) -> None:
     assert _said(compiled(there, tmp_path)) == _said(compiled(back, tmp_path))
 
 
-@pytest.mark.parametrize("path", PLANS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", PLANS_OF_ONE_FILE, ids=lambda path: path.stem)
 def test_comments_and_blank_lines_do_not_show(path: Path, tmp_path: Path) -> None:
     lines = path.read_text("utf-8").splitlines()
     bare = [line for line in lines if line.strip() and not line.lstrip().startswith("#")]

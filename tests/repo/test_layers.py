@@ -27,10 +27,11 @@ RANKS = {
     "physics": 3,
     "source": 4, "offers": 4.5, "parts": 5, "allocations": 6, "plan": 6, "progress": 6.5, "build": 7, "resolve": 8, "graphs": 9,
     "rules": 10, "purchase": 10, "work": 10, "compare": 10,
-    "remaining": 10.5, "schedule": 10.5, "spending": 10.5,
+    "changeover": 10.5, "growth": 10.5, "remaining": 10.5, "schedule": 10.5, "spending": 10.5,
     "explaining": 11, "documents": 12, "pipeline": 13, "cli": 14, "__main__": 15,
 }  # fmt: skip
-# What only looks at a build may not see how a plan is written or resolved, although those rank lower.
+# What only looks at a build may not see how a plan is written or resolved, although those rank lower. growth/ writes grown plans,
+# which are compiled for it.
 BLIND_TO = {
     package: frozenset({"plan", "resolve"})
     for package in (
@@ -39,6 +40,7 @@ BLIND_TO = {
         "purchase",
         "work",
         "compare",
+        "changeover",
         "remaining",
         "schedule",
         "spending",

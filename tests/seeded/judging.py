@@ -7,10 +7,10 @@ from typing import NamedTuple
 
 from firstfix.finding.model import Finding, Level, Report, Undetermined
 from firstfix.pipeline import compile_plan
-from repo.editing import LANGUAGE_PLANS, PLANS
+from repo.editing import LANGUAGE_PLANS, PLANS_OF_ONE_FILE
 from seeded.kind import Kind, Seeded
 
-TEXTS = {path.stem: path.read_text("utf-8") for path in (*PLANS, *LANGUAGE_PLANS)}
+TEXTS = {path.stem: path.read_text("utf-8") for path in (*PLANS_OF_ONE_FILE, *LANGUAGE_PLANS)}
 
 
 class Said(NamedTuple):

@@ -32,9 +32,18 @@ class Arguments(argparse.ArgumentParser):
 
     def read(self, given: Sequence[str]) -> argparse.Namespace:
         try:
-            return self.parse_args(given)
+            return self._whole(self.parse_args(given))
         except argparse.ArgumentError as fault:
             self.error(_plain(fault))
+
+    def _whole(self, found: argparse.Namespace) -> argparse.Namespace:
+        """Python 3.11 takes the `--` of `--option=--` for the end of the options, and gives an empty list in its stead."""
+        for action in self._actions:
+            value = getattr(found, action.dest, None)
+            several = value if isinstance(action.default, list) else [value]
+            if action.nargs is None and [] in (several or ()):
+                raise argparse.ArgumentError(action, "expected one argument")
+        return found
 
     def add_format(self, *formats: str) -> None:
         listed = " or ".join([", ".join(formats[:-1]), formats[-1]])

@@ -9,9 +9,9 @@ from firstfix.cli.trouble import TroubleError
 
 def replace_file(path: Path, shown: str, content: bytes) -> None:
     """Raises TroubleError, leaving what was there as it was."""
-    if path.is_symlink() or (path.exists() and not path.is_file()):
-        raise TroubleError(f"{shown} is no ordinary file, so it is not replaced")
     try:
+        if path.is_symlink() or (path.exists() and not path.is_file()):
+            raise TroubleError(f"{shown} is no ordinary file, so it is not replaced")
         handle, name = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
         try:
             with os.fdopen(handle, "wb") as stream:

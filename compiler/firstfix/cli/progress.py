@@ -20,6 +20,8 @@ has been done into a file beside the plan, my-network.progress.yaml, which you m
 comments and its layout stay. A step goes by the id in the checklist (pull:piece/core--desk/2, or shorter
 pull:core--desk/2), a line of the shopping list and a run by the names that this command and the build's
 what-remains.md show. A number of pieces or metres is what there is in all; without it, the whole line.
+Many at once: --done phase:NAME takes every step of a phase, --done pull: every step of a kind, and
+everything all steps, or with --ordered and --arrived all lines; what is recorded already stays as it is.
 Steps don't go by their numbers, which change with the plan. If anything that is given is wrong, all that is
 wrong is said and nothing is recorded."""
 
@@ -28,6 +30,7 @@ _EXAMPLE = """\
   firstfix progress my-network.yaml --ordered cord-cat6/1m --arrived "cat6-indoor=100 m" --on 2027-03-14
   firstfix progress my-network.yaml --mac core=00:00:5e:00:53:0a --serial core=A1-77
   firstfix progress my-network.yaml --done fit:core pull:core--desk/2
+  firstfix progress my-network.yaml --done phase:ground-floor --on 2027-03-20
   firstfix progress my-network.yaml --length core--desk/2=12.4m --passed core--desk/2"""
 
 # Option, what it takes, and what it records.
@@ -53,7 +56,9 @@ def run(given: Sequence[str]) -> int:
     arguments.add_format("text", "json")
     chosen = arguments.read(given)
     asked = {
-        option.removeprefix("--"): tuple(getattr(chosen, option.removeprefix("--").replace("-", "_")))
+        option.removeprefix("--"): tuple(
+            _plain(each) for each in getattr(chosen, option.removeprefix("--").replace("-", "_"))
+        )
         for option, _, _ in _OPTIONS
     }
     result = compiled(Path(chosen.plan), chosen.plan)
@@ -69,16 +74,25 @@ def run(given: Sequence[str]) -> int:
     return exit_code(result)
 
 
+def _plain(text: str) -> str:
+    """As typed, or as copied out of a file of Markdown, where some signs have a backslash before them; no name has one."""
+    name, equals, value = text.partition("=")
+    return name.replace("\\", "") + equals + value
+
+
 def _show(result: "Compiled", form: str) -> None:
     from firstfix.cli.progress_text import standing_json, standing_text
-    from firstfix.purchase.needs import needs
+    from firstfix.remaining.pulled import needs_now
     from firstfix.remaining.reckon import remaining
     from firstfix.work.order import order
     from firstfix.work.tasks import tasks
 
     assert result.build is not None
     found = remaining(
-        result.build, order(tasks(result.build), result.build.phases), needs(result.build), result.progress
+        result.build,
+        order(tasks(result.build), result.build.phases),
+        needs_now(result.build, result.progress),
+        result.progress,
     )
     about = tuple(
         each
@@ -97,10 +111,13 @@ def _record(result: "Compiled", plan: str, asked: dict[str, tuple[str, ...]], on
     name = beside_name(shown(plan), PROGRESS_ENDING)
     _refuse_faulty(result, name)
     assert result.build is not None
-    changes, early = changes_asked(result.build, result.progress, asked, on)
+    changes, early, counts = changes_asked(result.build, result.progress, asked, on)
     _write(path, name, Path(plan).name, changes)
     written = "record is" if len(changes) == 1 else "records are"
-    say(f"{name}: {len(changes)} {written} written{f'; note: {early}' if early else ''}")
+    meant = "".join(
+        f", for '{word}' {number} {what}{'' if number == 1 else 's'}" for word, number, what in counts
+    )
+    say(f"{name}: {len(changes)} {written} written{meant}{f'; note: {early}' if early else ''}")
     return FINE
 
 

@@ -7,13 +7,15 @@ from typing import NamedTuple
 from firstfix.build.cabling import RUN, Piece
 from firstfix.build.model import Build
 from firstfix.cli.progress_names import line_named, run_named, step_named
+from firstfix.cli.progress_several import EVERYTHING, several_steps
 from firstfix.cli.trouble import TroubleError
 from firstfix.finding.fit import cut
 from firstfix.progress.change import Change
 from firstfix.progress.model import FAILED, PASSED, Progress
 from firstfix.progress.read import LONGEST_RUN, MOST_PIECES, is_date, plain_mac
 from firstfix.purchase.lines import METRES
-from firstfix.purchase.needs import Need, needs
+from firstfix.purchase.needs import Need
+from firstfix.remaining.pulled import needs_now
 from firstfix.remaining.reckon import done_steps, line_id, run_id, wanted
 from firstfix.remaining.words import run_words, step_words
 from firstfix.source.fields import LONGEST_TEXT
@@ -26,10 +28,14 @@ Asked = Mapping[str, tuple[str, ...]]
 
 
 class Recorded(NamedTuple):
-    """One change for each record, in the order asked for, and half a sentence where a step comes early by the record, else ""."""
+    """One change for each record, in the order asked for, and half a sentence where a step comes early by the record, else "".
+
+    `counts`: how many steps or lines each word means that means several.
+    """
 
     changes: tuple[Change, ...]
     early: str
+    counts: tuple[tuple[str, int, str], ...] = ()
 
 
 def changes_asked(build: Build, progress: Progress, asked: Asked, on: str) -> Recorded:
@@ -38,10 +44,10 @@ def changes_asked(build: Build, progress: Progress, asked: Asked, on: str) -> Re
         raise TroubleError(f"--on takes a date such as 2027-03-14 (year-month-day), not '{cut(on, 40)}'")
     made = _Changes(on)
     early = _steps(build, progress, asked, made)
-    _lines(build, asked, made)
+    _lines(build, progress, asked, made)
     _labels(build, progress, asked, made)
     _runs(build, asked, made)
-    return Recorded(made.all(), early)
+    return Recorded(made.all(), early, tuple(made.counts))
 
 
 class _Changes:
@@ -52,6 +58,7 @@ class _Changes:
         self._found: dict[tuple[str, str], dict[str, str] | None] = {}
         self._said: dict[tuple[str, str, str], str] = {}
         self._wrong: list[str] = []
+        self.counts: list[tuple[str, int, str]] = []
 
     @contextmanager
     def each(self) -> Iterator[None]:
@@ -103,9 +110,12 @@ def _steps(build: Build, progress: Progress, asked: Asked, made: _Changes) -> st
     done: list[Task] = []
     for text in asked["done"]:
         with made.each():
-            task = step_named(text, known)
-            made.put("done", task.id, {"as": step_words(build, task)})
-            done.append(task)
+            several = several_steps(text, known, progress.done, [each.name for each in build.phases])
+            if several is not None:
+                made.counts.append((text, len(several), "step"))
+            for task in several if several is not None else (step_named(text, known),):
+                made.put("done", task.id, {"as": step_words(build, task)})
+                done.append(task)
     for text in asked["not-done"]:
         with made.each():
             name = text if text in progress.done else step_named(text, known).id
@@ -129,12 +139,12 @@ def _early(recorded: Iterable[Task], done: frozenset[str]) -> str:
     return f"'{step}' comes after '{first}'{others}, not recorded as done{alike}"
 
 
-def _lines(build: Build, asked: Asked, made: _Changes) -> None:
+def _lines(build: Build, progress: Progress, asked: Asked, made: _Changes) -> None:
     if not (asked["ordered"] or asked["arrived"]):
         return
-    known = {line_id(need.id): need for need in needs(build)}
+    known = {line_id(need.id): need for need in needs_now(build, progress)}
     for word in ("ordered", "arrived"):
-        for text in asked[word]:
+        for text in _each_line(word, asked[word], known, progress, made):
             with made.each():
                 name, equals, amount = text.partition("=")
                 name = name.strip().replace(" ", "")
@@ -142,6 +152,20 @@ def _lines(build: Build, asked: Asked, made: _Changes) -> None:
                 value = _amount(word, need, amount.strip()) if equals else _whole(need)
                 made.once(f"bought {word}", name, value)
                 made.put("bought", name, {word: value}, f"{word}-on")
+
+
+def _each_line(
+    word: str, texts: Iterable[str], known: Mapping[str, Need], progress: Progress, made: _Changes
+) -> Iterator[str]:
+    """What is asked for, and for `everything` the lines of which less than the whole is recorded."""
+    for text in texts:
+        if text != EVERYTHING:
+            yield text
+            continue
+        had = {name: getattr(line, word).value for name, line in progress.bought.items()}
+        lines = [name for name, need in known.items() if had.get(name, 0.0) < wanted(need)]
+        made.counts.append((text, len(lines), "line"))
+        yield from lines
 
 
 def _whole(need: Need) -> str:

@@ -3,7 +3,6 @@
 Each gives the one thing that is meant, or raises TroubleError with half a sentence that names the nearest.
 """
 
-import re
 from collections.abc import Iterable, Mapping
 
 from firstfix.build import ids
@@ -14,8 +13,9 @@ from firstfix.cli.trouble import TroubleError
 from firstfix.finding.fit import cut
 from firstfix.purchase.needs import Need
 from firstfix.remaining.reckon import run_id
-from firstfix.source.nearest import did_you_mean, nearest
+from firstfix.source.nearest import did_you_mean
 from firstfix.work.model import Task
+from firstfix.work.step_names import StepNames
 
 _MOST_NAMED = 6
 _WHERE = "a step goes by its id, which follows the step's words in the checklist, as in '· fit:device/core'"
@@ -23,44 +23,22 @@ _WHERE = "a step goes by its id, which follows the step's words in the checklist
 
 def step_named(text: str, known: Mapping[str, Task]) -> Task:
     """By its id, or without the kind of its subject where that leaves one: `fit:core`."""
-    if text in known:
-        return known[text]
-    verb, _, path = text.partition(":")
-    found = [task for task in known.values() if _verb(task) == verb and ids.path(task.subject) == path]
+    names = StepNames(known.values())
+    found = names.named(text)
     if len(found) == 1:
-        return found[0]
+        return known[found[0]]
     if found:
-        raise TroubleError(f"'{cut(text, 80)}' may be {' or '.join(task.id for task in found)}; write which")
+        raise TroubleError(f"'{cut(text, 80)}' may be {' or '.join(found)}; write which")
     if text.isascii() and text.isdigit():
         raise TroubleError(_no_number(text))
-    near = _near_steps(verb, path, known)
+    near = names.near(text)
     hint = f"; did you mean {_either(near)}?" if near else f"; {_WHERE}"
     raise TroubleError(f"there is no step '{cut(text, 80)}'{hint}")
-
-
-def _verb(task: Task) -> str:
-    return task.id.partition(":")[0]
 
 
 def _no_number(text: str) -> str:
     """The numbers are not taken: a step that is put in moves all that follow it."""
     return f"'{cut(text, 20)}' is a step's number, and numbers change with the plan; {_WHERE}"
-
-
-def _near_steps(verb: str, path: str, known: Mapping[str, Task]) -> list[str]:
-    """By spelling the one that is nearest; else every step about the thing that is named, or the like of it."""
-    short = {f"{_verb(task)}:{ids.path(task.subject)}": task.id for task in known.values()}
-    close = nearest(f"{verb}:{path}", {*known, *short})
-    if close:
-        return [close]
-    thing = path.rpartition(":")[2] or verb
-    about = [each.id for each in known.values() if _is_about(ids.path(each.subject), thing)]
-    return sorted(about, key=natural)[:_MOST_NAMED]
-
-
-def _is_about(path: str, thing: str) -> bool:
-    """`out-desk/1@rear` and `core--out-desk/1` are about out-desk."""
-    return bool(thing) and thing in (path, *re.split(r"/|--", path))
 
 
 def line_named(name: str, known: Mapping[str, Need]) -> Need:

@@ -58,7 +58,14 @@ def standing_json(found: Remaining, about: Sequence[Finding]) -> str:
     data = {
         "steps": found.all_steps,
         "done": sorted(found.done),
-        "to_do": [{**step._asdict(), "waits_for": list(step.waits_for)} for step in found.steps],
+        "to_do": [
+            {
+                **step._asdict(),
+                "waits_for": list(step.waits_for),
+                "waits_for_parts": list(step.waits_for_parts),
+            }
+            for step in found.steps
+        ],
         "lines": [
             {**line._asdict(), "to_order": line.to_order, "to_come": line.to_come} for line in found.lines
         ],

@@ -1,13 +1,18 @@
 """Everything that `build` writes: from a build and its report to each file's relative path and bytes."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from firstfix import __version__
 from firstfix.build.model import Build
 from firstfix.documents.build_json import build_json
 from firstfix.documents.costs import costs_markdown
+from firstfix.documents.drawing.bound import bound
+from firstfix.documents.drawing.index import index_markdown
 from firstfix.documents.drawing.kit.raster import png
+from firstfix.documents.in_phases import Paid, Stage, phase_files
 from firstfix.documents.install_checklist import install_checklist_markdown
+from firstfix.documents.labels import label_files
 from firstfix.documents.order_workbook import order_sheet_xlsx
 from firstfix.documents.orders import order_files
 from firstfix.documents.remaining import what_remains_markdown
@@ -20,23 +25,36 @@ from firstfix.documents.stubs.files import stub_files
 from firstfix.documents.stubs.text import folder_name
 from firstfix.finding.model import Report
 from firstfix.finding.render_sarif import render_sarif
+from firstfix.growth.model import Growth
 from firstfix.offers.model import NO_WISH
 from firstfix.progress.model import NOTHING_KEPT, Progress
 from firstfix.purchase.alternatives import Tried
+from firstfix.purchase.by_phase import costs_by_phase, postage_by_phase
 from firstfix.rules.all_kinds import all_kinds
 
 _DRAFT = "**Draft. The plan has errors: nothing may be bought or built from this.** They are in report.html."
 
 
 def all_documents(
-    build: Build, report: Report, progress: Progress = NOTHING_KEPT, tried: tuple[Tried, ...] = ()
+    build: Build,
+    report: Report,
+    progress: Progress = NOTHING_KEPT,
+    tried: tuple[Tried, ...] = (),
+    stages: tuple[Stage, ...] = (),
+    growth: tuple[Growth, ...] = (),
 ) -> Mapping[str, bytes]:
     """Relative path to bytes, in sorted order of paths. With an error finding, what people work from says that it is a draft."""
-    made = make(build, report, progress, tried)
-    schedule = schedule_files(made)
-    return dict(
-        sorted({**dict(_texts(made)), **dict(_drawings(made)), **schedule, **stub_files(build)}.items())
-    )
+    made = replace(make(build, report, progress, tried), growth=growth)
+    files = {**dict(_texts(made)), **dict(_drawings(made)), **schedule_files(made), **stub_files(build)}
+    for path, content in phase_files(stages, _paid(made), made.done, report.has_errors):
+        files[path] = _marked(content.decode(), report) if path.endswith(".md") else content
+    return dict(sorted(files.items()))
+
+
+def _paid(made: Made) -> Paid:
+    costs = {cost.name: cost for cost in costs_by_phase(made.build, made.needs)}
+    postage = postage_by_phase(made.build, made.needs, made.order) if made.order is not None else {}
+    return Paid(costs, postage)
 
 
 def _texts(made: Made) -> Iterator[tuple[str, bytes]]:
@@ -54,7 +72,7 @@ def _texts(made: Made) -> Iterator[tuple[str, bytes]]:
         for parcel in made.order.parcels:
             yield f"orders/{folder_name(parcel.shop.name)}.xlsx", order_sheet_xlsx(build, parcel)
     if build.shops or build.purchase != NO_WISH:
-        costs = costs_markdown(build, made.needs, made.order, made.alternatives)
+        costs = costs_markdown(build, made.needs, made.order, made.alternatives, made.tools)
         yield "costs.md", _marked(costs, report)
     if made.remaining is not None:
         yield "what-remains.md", _marked(what_remains_markdown(build, made.remaining), report)
@@ -62,6 +80,7 @@ def _texts(made: Made) -> Iterator[tuple[str, bytes]]:
     # Places name their files; the texts of the files themselves are not part of SARIF.
     yield "findings.sarif", render_sarif(report, {}, all_kinds(), __version__).encode()
     yield "build.json", build_json(build).encode()
+    yield from label_files(build, report.has_errors)
 
 
 def _marked(markdown: str, report: Report) -> bytes:
@@ -73,14 +92,13 @@ def _marked(markdown: str, report: Report) -> bytes:
 
 
 def _drawings(made: Made) -> Iterator[tuple[str, bytes]]:
-    for drawing in made.network:
-        yield from _both(drawing.name, drawing.svg)
-    if made.network:
-        yield "drawings/network.dot", made.network[0].dot.encode()
-    for stem, drawing in made.cabinets:
-        yield from _both(stem, drawing.svg)
-
-
-def _both(stem: str, svg: str) -> Iterator[tuple[str, bytes]]:
-    yield f"drawings/{stem}.svg", svg.encode()
-    yield f"drawings/{stem}.png", png(svg)
+    for drawing in made.sheets:
+        svg = drawing.svg
+        yield f"drawings/{drawing.name}.svg", svg.encode()
+        yield f"drawings/{drawing.name}.png", png(svg)
+        if drawing.dot:
+            group = drawing.name.partition("-")[0]
+            yield f"drawings/{group}.dot", drawing.dot.encode()
+    if made.sheets:
+        yield "drawings/index.md", index_markdown(made.build, made.sheets).encode()
+        yield "drawings.pdf", bound(made.build, made.sheets)

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 from typing import Any
 
+from firstfix.build.later import Later
 from firstfix.build.model import Build
 from firstfix.parts.facts import Fact, Unknown
 from firstfix.parts.part import Part
@@ -36,6 +37,8 @@ def _plain(value: Any) -> Any:
         return {"unknown": value.why}
     if isinstance(value, Mapping):
         return {str(key): _plain(each) for key, each in value.items()}
+    if isinstance(value, Later):
+        return [_plain(each) for each in value]
     if isinstance(value, tuple):
         named = getattr(value, "_asdict", None)
         return _plain(named()) if named else [_plain(each) for each in value]

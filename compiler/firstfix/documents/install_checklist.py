@@ -1,16 +1,17 @@
 """install-checklist.md: the work in its order, a box to tick for each step, with what it must show and what can hurt.
 
 Takes tasks in order and the build that they were made from; gives the file's text. It says nothing
-about how long a step takes, which is a guess that the schedule makes.
+about how long a step takes, which is a guess that the schedule makes, but of the author's own, of which the plan says it.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from itertools import groupby
 from typing import NamedTuple
 
 from firstfix.build.hardware import Item
 from firstfix.build.model import Build
-from firstfix.documents.schedule.words import listed
+from firstfix.build.working import OwnStep
+from firstfix.documents.schedule.words import listed, time_words
 from firstfix.documents.templates import render
 from firstfix.purchase.lines import title_of
 from firstfix.units import metres, number
@@ -21,7 +22,7 @@ _SHOWN_PRECEDENCES = 4
 
 
 class Step(NamedTuple):
-    """One step in words. `number` is its place in this list; `id` stays when the list changes."""
+    """One step in words. `number` is its place in this list; `id` stays when the list changes. `takes`: how long, where the plan says it."""
 
     number: int
     id: str
@@ -34,6 +35,7 @@ class Step(NamedTuple):
     cautions: tuple[str, ...]
     records: tuple[str, ...]
     is_done: bool
+    takes: str = ""
 
 
 class Place(NamedTuple):
@@ -42,7 +44,7 @@ class Place(NamedTuple):
 
 
 class Section(NamedTuple):
-    """Steps of one stage that follow each other, by place. A stage that is taken up again has a further section."""
+    """Steps of one stage and phase that follow each other, by place. A stage that is taken up again has a further section."""
 
     title: str
     rules: tuple[str, ...]
@@ -71,7 +73,7 @@ def checklist_sections(
     """The steps in words, numbered through; those whose ids are `done` say so."""
     numbers = {task.id: place for place, task in enumerate(ordered, start=1)}
     writer = _Writer(build, numbers, {item.id: item for item in build.items}, done)
-    return tuple(writer.section(stage, list(group)) for stage, group in groupby(ordered, _by_stage))
+    return tuple(writer.section(*key, list(group)) for key, group in groupby(ordered, _by_stage))
 
 
 def tools(ordered: tuple[Task, ...]) -> tuple[str, ...]:
@@ -79,8 +81,8 @@ def tools(ordered: tuple[Task, ...]) -> tuple[str, ...]:
     return tuple(sorted({tool for task in ordered for tool in task.tools}))
 
 
-def _by_stage(task: Task) -> Stage:
-    return task.stage
+def _by_stage(task: Task) -> tuple[str, Stage]:
+    return task.phase, task.stage
 
 
 def totals(build: Build, ordered: tuple[Task, ...]) -> tuple[str, ...]:
@@ -103,6 +105,18 @@ def totals(build: Build, ordered: tuple[Task, ...]) -> tuple[str, ...]:
     return (f"{len(ordered)} steps", *(f"{count} {what}" for count, what in counted if count))
 
 
+def _again(caution: str, first: int) -> str:
+    """
+    >>> _again("Ladder: on firm ground, a second person to hold it.", 4)
+    'Ladder: as at step 4.'
+    """
+    return f"{caution.partition(':')[0]}: as at step {first}."
+
+
+def _takes(step: OwnStep) -> str:
+    return f"{time_words(step.minutes)} of work" + ("" if step.crew else ", by others")
+
+
 class _Writer:
     """Turns tasks into words, with the numbers that the steps have in this list."""
 
@@ -113,14 +127,28 @@ class _Writer:
         self._numbers = numbers
         self._items = items
         self._done = done
+        self._takes = {step.id: _takes(step) for step in build.working.own if step.minutes}
 
-    def section(self, stage: Stage, tasks: list[Task]) -> Section:
+    def section(self, phase: str, stage: Stage, tasks: list[Task]) -> Section:
         places = groupby(tasks, lambda task: (task.building, task.room))
         return Section(
-            TITLES[stage],
+            TITLES[stage] + (f" (phase {phase})" if phase else ""),
             rules_of(stage),
-            tuple(Place(self._place(*key), tuple(map(self._step, group))) for key, group in places),
+            tuple(Place(self._place(*key), self._steps(group)) for key, group in places),
         )
+
+    def _steps(self, tasks: Iterable[Task]) -> tuple[Step, ...]:
+        """What can hurt is said in full at the first step of a place, and named again at each that follows there."""
+        first: dict[str, int] = {}
+        steps = []
+        for task in tasks:
+            number = self._numbers[task.id]
+            said = tuple(
+                each if first.setdefault(each, number) == number else _again(each, first[each])
+                for each in task.cautions
+            )
+            steps.append(self._step(task, said))
+        return tuple(steps)
 
     def _place(self, building: str, room: str) -> str:
         if not room:
@@ -129,7 +157,7 @@ class _Writer:
         name = self._build.rooms[room].name
         return f"{self._build.buildings[building].name}, {name}" if several else name
 
-    def _step(self, task: Task) -> Step:
+    def _step(self, task: Task, cautions: tuple[str, ...]) -> Step:
         return Step(
             self._numbers[task.id],
             task.id,
@@ -139,9 +167,10 @@ class _Writer:
             self._parts(task),
             ", ".join(task.tools),
             tuple(f"{check.what}: {check.expected}" for check in task.checks),
-            task.cautions,
+            cautions,
             task.records,
             task.id in self._done,
+            self._takes.get(task.subject, ""),
         )
 
     def _after(self, task: Task) -> str:
@@ -151,7 +180,8 @@ class _Writer:
             by_why.setdefault(each.why, []).append(self._numbers[each.before])
         ranked = sorted(by_why.items(), key=lambda pair: -max(pair[1]))
         texts = [f"{listed(steps)} ({why})" for why, steps in ranked[:_SHOWN_PRECEDENCES]]
-        return "; ".join(texts)
+        left = sum(len(steps) for _, steps in ranked[_SHOWN_PRECEDENCES:])
+        return "; ".join(texts) + (f"; and {left} further {'step' if left == 1 else 'steps'}" if left else "")
 
     def _parts(self, task: Task) -> str:
         counts: dict[str, float] = {}

@@ -21,6 +21,8 @@ _AIMS = {
 
 def aim_words(order: Order, currency: str) -> str:
     words = f"Ordered for {_AIMS[order.aim]}."
+    if order.missed:
+        words += f" The plan asks for {_AIMS[order.missed]}, but no order for that was found within the limits of the search."
     if order.aim == LEAST_COST or not order.parcels:
         return words
     more = order.paid - order.least
@@ -60,6 +62,8 @@ def lead_words(parcel: Parcel) -> str:
 def parcel_words(why: WhyParcel, currency: str) -> str:
     if why.forced_by:
         return f"{why.shop}: nobody else offers {_listed([_line(each) for each in why.forced_by])}."
+    if not why.is_possible:
+        return f"{why.shop}: no single line needs it, but without it no order can be made: the others have too few, or sell nothing for so little."
     if why.saves is None:
         return f"{why.shop}: no single line needs it; what it saves was not reckoned."
     if not why.saves:
@@ -70,12 +74,15 @@ def parcel_words(why: WhyParcel, currency: str) -> str:
 
 
 def one_shop_words(one: OneShop, order: Order, currency: str) -> str:
+    if not one.is_reckoned:
+        return f"{one.shop}: not reckoned, the search for it would be too large."
     if one.paid is None:
         has_any = len(one.lacks) < len(order.asked.needs)
         return f"{one.shop}: {'sells nothing for so little' if has_any else 'offers none of these lines'}."
+    most = "" if one.is_least else "at most "
     if one.lacks:
         lacks = f"{len(one.lacks)} of {len(order.asked.needs)} lines"
-        return f"{one.shop}: {money(one.paid, currency)} for what it has; it lacks {lacks}: {_listed([_line(each) for each in one.lacks])}."
+        return f"{one.shop}: {most}{money(one.paid, currency)} for what it has; it lacks {lacks}: {_listed([_line(each) for each in one.lacks])}."
     more = one.paid - order.paid
     against = (
         f"{money(more, currency)} more"
@@ -84,7 +91,7 @@ def one_shop_words(one: OneShop, order: Order, currency: str) -> str:
         if more
         else "the same"
     )
-    return f"{one.shop}: everything for {money(one.paid, currency)}, {against}."
+    return f"{one.shop}: everything for {most}{money(one.paid, currency)}, {against}."
 
 
 def more_than_needed(order: Order) -> list[str]:

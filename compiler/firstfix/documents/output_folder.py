@@ -42,19 +42,16 @@ def write_folder(target: Path, files: Mapping[str, bytes]) -> Written:
     """
     _check_names(files)
     shown = target.as_posix()
+    final = usable(target)
     try:
-        final = usable(target)
         aside = Path(tempfile.mkdtemp(prefix=f".{final.name}.firstfix-", dir=final.parent))
         try:
             kept = _fill(aside / "new", final, files)
             _swap(aside / "new", final, aside / "old")
         finally:
             _remove(aside, final, shown)
-    except (OSError, RuntimeError) as fault:  # RuntimeError: a circle of symbolic links in the path
-        reason = getattr(fault, "strerror", None) or type(fault).__name__
-        raise CannotWriteError(
-            f"{shown} cannot be written: {reason}; what stood there is untouched"
-        ) from None
+    except OSError as fault:
+        raise _no_writing(shown, fault) from None
     return Written(tuple(sorted(files)), kept)
 
 
@@ -90,7 +87,18 @@ def _is_safe_part(part: str) -> bool:
 
 def usable(target: Path) -> Path:
     """`target` as an absolute path. Raises CannotWriteError where a folder of ours may not stand there."""
-    shown = target.as_posix()
+    try:
+        return _usable(target, target.as_posix())
+    except (OSError, RuntimeError) as fault:  # RuntimeError: a circle of symbolic links in the path
+        raise _no_writing(target.as_posix(), fault) from None
+
+
+def _no_writing(shown: str, fault: Exception) -> CannotWriteError:
+    reason = getattr(fault, "strerror", None) or type(fault).__name__
+    return CannotWriteError(f"{shown} cannot be written: {reason}; what stood there is untouched")
+
+
+def _usable(target: Path, shown: str) -> Path:
     if target.is_symlink():
         raise CannotWriteError(f"{shown} is a symbolic link; name the folder that it leads to")
     final = target.resolve()

@@ -63,8 +63,8 @@ def what_remains(found: Remaining) -> WhatRemains:
         tuple(_row(line, line.to_order) for line in found.lines if line.to_order),
         tuple(_row(line, line.to_come) for line in found.lines if line.to_come),
         found.unread,
-        tuple(_step(step) for step in found.steps if not step.waits_for),
-        tuple(_step(step) for step in found.steps if step.waits_for),
+        tuple(_step(step) for step in found.steps if step.is_free),
+        tuple(_step(step) for step in found.steps if not step.is_free),
         tuple(_run(run) for run in found.runs if run.measured or run.verdict),
     )
 
@@ -84,7 +84,7 @@ def sentences(found: Remaining) -> Iterable[str]:
 
 
 def _now(found: Remaining) -> int:
-    return sum(not step.waits_for for step in found.steps)
+    return sum(step.is_free for step in found.steps)
 
 
 def _row(line: LineStanding, amount: float) -> LineRow:
@@ -98,6 +98,9 @@ def _amount(amount: float, unit: str) -> str:
 def _step(step: OpenStep) -> StepRow:
     more = len(step.waits_for) - _SHOWN_WAITS
     shown = ", ".join(step.waits_for[:_SHOWN_WAITS]) + (f" and {more} more" if more > 0 else "")
+    if step.waits_for_parts:
+        parts = f"the arrival of {', '.join(step.waits_for_parts)}"
+        shown = f"{shown}; {parts}" if shown else parts
     return StepRow(step.id, step.title, step.place, step.phase, shown)
 
 

@@ -16,6 +16,7 @@ from firstfix.documents.templates import render
 from firstfix.offers.currency import minor as in_minor
 from firstfix.parts.facts import Fact, Unknown
 from firstfix.purchase.by_phase import PhaseCost, costs_by_phase, phases_of
+from firstfix.purchase.in_phase import FromBefore
 from firstfix.purchase.left_over import AtHand, at_hand
 from firstfix.purchase.lines import METRES, PIECES
 from firstfix.purchase.money import Price, money, plain
@@ -30,7 +31,7 @@ from firstfix.work.tool_parts import ToolLine
 
 CSV_HEADER = (
     "section", "what", "part", "packs", "in a pack", "unit", "needed in all", "spares", "price of a pack", "sum",
-    "currency", "for", "to settle", "shop", "phase",
+    "currency", "for", "to settle", "shop", "phase", "line",
 )  # fmt: skip
 
 TOOLS_HEADER = ("what", "part", "steps", "price", "currency")
@@ -95,10 +96,21 @@ class Tools(NamedTuple):
     unpriced: int
 
 
+class OnePhase(NamedTuple):
+    """Of the list of one phase: how it goes with the whole list, in words, and what earlier phases have bought for it."""
+
+    share: str
+    from_before: tuple[FromBefore, ...]
+
+
 def shopping_list_markdown(
-    build: Build, needs: tuple[Need, ...], owned: tuple[Owned, ...], tools: tuple[ToolLine, ...] = ()
+    build: Build,
+    needs: tuple[Need, ...],
+    owned: tuple[Owned, ...],
+    tools: tuple[ToolLine, ...] = (),
+    one: OnePhase | None = None,
 ) -> str:
-    """CommonMark with tables (an extension that most readers have)."""
+    """CommonMark with tables (an extension that most readers have). `one`: what the list of one phase says beside."""
     summed = total(needs)
     return render(
         "shopping-list.md.jinja",
@@ -114,8 +126,14 @@ def shopping_list_markdown(
         ordered=sum(bool(need.shops) for need in needs),
         tools=tools_words(build, tools),
         left_out=left_out_words(build),
-        phases=phase_rows(build, needs),
+        phases=phase_rows(build, needs) if one is None else (),
+        share=one.share if one else "",
+        from_before=_taken_rows(one.from_before) if one else (),
     )
+
+
+def _taken_rows(taken: tuple[FromBefore, ...]) -> tuple[tuple[str, str, str], ...]:
+    return tuple((_quantity(each.quantity, each.unit), each.title, in_short(each.reasons)) for each in taken)
 
 
 def shopping_list_csv(build: Build, needs: tuple[Need, ...]) -> str:
@@ -274,12 +292,13 @@ def csv_rows(build: Build, need: Need) -> Iterable[tuple[Cell, ...]]:
     unit = amount.unit if amount.unit == METRES else PIECES
     phases = ", ".join(phases_of(build, need))
     if not amount.packs:
-        yield (*head, "", "", unit, _exact(amount.needed), amount.spares, "", "", *tail, "", phases)
+        none = ("", "", unit, _exact(amount.needed), amount.spares)
+        yield (*head, *none, "", "", *tail, "", phases, line_id(need.id))
     for pack, shop in zip(amount.packs, need.shops or ("",) * len(amount.packs), strict=True):
         sum_ = pack.price if isinstance(pack.price, Unknown) else pack.number * pack.price
         prices = (_price(pack.price, build.currency), _price(sum_, build.currency))
         numbers = (pack.number, _exact(pack.size), unit, _exact(amount.needed), amount.spares)
-        yield (*head, *numbers, *prices, *tail, shop, phases)
+        yield (*head, *numbers, *prices, *tail, shop, phases, line_id(need.id))
 
 
 def _exact(value: float) -> Decimal:

@@ -15,6 +15,7 @@ from firstfix.purchase.owned import Owned
 from firstfix.purchase.reasons import in_full
 from firstfix.work.tool_parts import ToolLine
 
+_APART = "in all, if bought; not in the sum to buy"
 _OWNED_HEADER = ("where", "what", "part", "how much", "unit", "for")
 
 
@@ -35,7 +36,7 @@ def _to_buy(build: Build, needs: tuple[Need, ...]) -> Sheet:
 def _tools(build: Build, tools: tuple[ToolLine, ...]) -> Sheet:
     price = TOOLS_HEADER.index("price")
     return _with_total(
-        "Tools, borrow or buy", TOOLS_HEADER, tool_rows(build, tools), (price,), build.currency
+        "Tools, borrow or buy", TOOLS_HEADER, tool_rows(build, tools), (price,), build.currency, _APART
     )
 
 
@@ -64,10 +65,11 @@ def _with_total(
     rows: tuple[tuple[Cell, ...], ...],
     money: tuple[int, ...],
     currency: str,
+    label: str = "in all",
 ) -> Sheet:
     """The last of the columns of money is summed."""
     place = money[-1]
-    total: list[Cell] = ["in all", *[""] * (len(header) - 1)]
+    total: list[Cell] = [label, *[""] * (len(header) - 1)]
     total[place] = sum_of(place, rows, sum((_value(row[place]) for row in rows), Decimal()))
     return Sheet(title, header, rows, money, decimals(currency), tuple(total))
 

@@ -64,6 +64,20 @@ def render_text(report: Report, texts: Mapping[str, str], palette: Palette = PLA
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
 
 
+def render_entries(
+    findings: Sequence[Finding],
+    undetermined: Sequence[Undetermined],
+    texts: Mapping[str, str],
+    palette: Palette = PLAIN,
+) -> str:
+    """Some of a report's entries as they stand in it, without its counts; "" for none."""
+    page = _Page(Excerpts(texts), palette)
+    blocks: list[list[str]] = []
+    _in_full(blocks, findings, page.finding, "findings")
+    _in_full(blocks, undetermined, page.undetermined, "that could not be told")
+    return "\n\n".join("\n".join(block) for block in blocks)
+
+
 def _in_full(
     blocks: list[list[str]], things: Sequence[_Thing], show: Callable[[_Thing], list[str]], what: str
 ) -> None:

@@ -8,7 +8,7 @@ from firstfix.documents.report.air import spread_words
 from firstfix.documents.stubs.figures import NOTHING
 from firstfix.graphs.backup import BY_MAINS, Held, backup_domains
 from firstfix.graphs.backup_time import BackupTime, backup_times
-from firstfix.units import number, watts
+from firstfix.units import watts
 
 
 class BackupRow(NamedTuple):
@@ -39,7 +39,7 @@ def _watts(value: float) -> str:
 
 
 def _lasts(time: BackupTime) -> str:
-    shown = ["cannot tell" if each is None else f"{number(each / 60, 0)} min" for each in time.lasts]
+    shown = ["cannot tell" if each is None else f"{each // 60:.0f} min" for each in time.lasts]
     words = shown[0] if len(set(shown)) == 1 else f" {NOTHING} ".join(shown)
     return f"{words} (by {time.by})"
 

@@ -6,10 +6,12 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from firstfix.documents.drawing.kit.svg import Drawing
+from firstfix.documents.drawing.set import on_light
 from firstfix.documents.report.made import Made
 
 # HTML knows inline SVG by its tag; without the name of the name space the page names no address at all.
 _NAME_SPACE = ' xmlns="http://www.w3.org/2000/svg"'
+_NETWORK, _CABINET = "network", "cabinet-"
 
 
 class Figure(NamedTuple):
@@ -24,27 +26,31 @@ class Figure(NamedTuple):
 
 
 def network_figures(made: Made) -> tuple[Figure, ...]:
-    return _figures("network", ((drawing.name, drawing) for drawing in made.network))
-
-
-def cabinet_figures(made: Made) -> tuple[Figure, ...]:
-    return _figures("elevation", made.cabinets)
-
-
-def _figures(kind: str, drawings: Iterable[tuple[str, Drawing]]) -> tuple[Figure, ...]:
-    several = list(drawings)
+    sheets = [each for each in made.sheets if each.name.startswith(_NETWORK)]
+    several = len(sheets)
     return tuple(
-        Figure(
-            f"{kind}-{number}",
-            _title(drawing, number, len(several) if kind == "network" else 1),
-            Markup(drawing.svg.replace(_NAME_SPACE, "", 1)),  # noqa: S704  # made by drawing/kit, which escapes each text
-            drawing.alt,
-            f"drawings/{stem}.svg",
-            drawing.width > drawing.height,
-        )
-        for number, (stem, drawing) in enumerate(several, 1)
+        figure._replace(title=f"{figure.title}, sheet {number} of {several}") if several > 1 else figure
+        for number, figure in enumerate(_figures(sheets), 1)
     )
 
 
-def _title(drawing: Drawing, number: int, of: int) -> str:
-    return f"{drawing.title}, sheet {number} of {of}" if of > 1 else drawing.title
+def cabinet_figures(made: Made) -> tuple[Figure, ...]:
+    return _figures(each for each in made.sheets if each.name.startswith(_CABINET))
+
+
+def other_figures(made: Made) -> tuple[Figure, ...]:
+    return _figures(each for each in made.sheets if not each.name.startswith((_NETWORK, _CABINET)))
+
+
+def _figures(drawings: Iterable[Drawing]) -> tuple[Figure, ...]:
+    return tuple(
+        Figure(
+            f"sheet-{drawing.name}",
+            drawing.title,
+            Markup(on_light(drawing).svg.replace(_NAME_SPACE, "", 1)),  # noqa: S704  # made by drawing/kit, which escapes each text
+            drawing.alt,
+            f"drawings/{drawing.name}.svg",
+            drawing.width > drawing.height,
+        )
+        for drawing in drawings
+    )

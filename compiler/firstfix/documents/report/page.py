@@ -1,10 +1,11 @@
 """report.html: all results of a build on one page that needs nothing else: no script, no address outside, no font."""
 
+from firstfix.documents.growth_words import growth_notes, growth_sections
 from firstfix.documents.install_checklist import checklist_sections, tools, totals
 from firstfix.documents.remaining import what_remains
 from firstfix.documents.report.air import air_rows
 from firstfix.documents.report.backup import backup_rows
-from firstfix.documents.report.figures import cabinet_figures, network_figures
+from firstfix.documents.report.figures import cabinet_figures, network_figures, other_figures
 from firstfix.documents.report.findings import findings
 from firstfix.documents.report.logical import logical
 from firstfix.documents.report.made import Made
@@ -37,6 +38,7 @@ def report_page(made: Made) -> str:
         findings=findings(made.report),
         network=network_figures(made),
         cabinets=cabinet_figures(made),
+        other_sheets=other_figures(made),
         shopping=shopping_sections(build, made.needs),
         owned=owned_sections(made.owned),
         spares=spares_words(build, made.needs),
@@ -52,6 +54,8 @@ def report_page(made: Made) -> str:
         power=power_tables(build),
         backup=backup_rows(build),
         air=air_rows(build),
+        growth=growth_sections(made.growth, build.currency),
+        growth_notes=growth_notes(made.growth),
         logical=logical(made),
         cautions=CAUTIONS,
     )

@@ -13,6 +13,7 @@ from firstfix.documents.stubs.manageable import has_ports
 from firstfix.documents.stubs.place import place_of
 from firstfix.documents.stubs.ports import PortRow, free_jacks, port_rows
 from firstfix.finding.figures import quantity
+from firstfix.graphs.administration import identifiers
 from firstfix.parts.facts import Fact
 from firstfix.parts.part import TERMINATION_KINDS
 from firstfix.purchase.lines import title_of
@@ -25,7 +26,7 @@ _DIGITS = 3
 
 
 class RunRow(NamedTuple):
-    """One installed run. `label` is what both its ends say, as in the checklist."""
+    """One installed run. `label` is what it says at its first end; at the other the two change places."""
 
     number: str
     near: str
@@ -95,7 +96,7 @@ def _run(build: Build, piece: Piece, number: int) -> RunRow:
         _length(piece.length),
         _terms(piece.length),
         title_of(build.library.get(piece.part), piece.part),
-        piece_name(piece),
+        identifiers(build).cable(piece, piece.ends[0]),
     )
 
 

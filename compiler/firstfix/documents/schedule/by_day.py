@@ -20,7 +20,10 @@ class Stay(NamedTuple):
 
 
 class Round(NamedTuple):
-    """Where one person goes in one day; `who` is "" if there is only one. A step of two people is in the rounds of both."""
+    """Where one person goes in one day; `who` is "" if there is only one, and "others" for what others do.
+
+    A step of two people is in the rounds of both.
+    """
 
     who: str
     stays: tuple[Stay, ...]
@@ -40,22 +43,31 @@ def numbers_of(ordered: Sequence[Task]) -> Mapping[str, int]:
 
 
 def days_of_work(build: Build, schedule: Schedule, numbers: Mapping[str, int]) -> tuple[DayOfWork, ...]:
-    """Every day on which a step begins."""
+    """Every day on which there is work. What takes longer than a day stands in each that it goes on in."""
     helped = frozenset(schedule.helped)
-    found = []
-    for index, group in groupby(schedule.steps, lambda step: schedule.first_day(step.start)):
-        steps = list(group)
-        day = schedule.days[index]
-        found.append(
-            DayOfWork(
-                day,
-                day_words(day),
-                time_words(sum(step.minutes for step in steps)),
-                tuple(_rounds(build, schedule, steps, numbers)),
-                listed(numbers[step.id] for step in steps if step.id in helped),
-            )
+    on: dict[int, list[Planned]] = {}
+    for step in schedule.steps:
+        for index in range(schedule.first_day(step.start), _last_day(schedule, step) + 1):
+            on.setdefault(index, []).append(step)
+    return tuple(
+        DayOfWork(
+            schedule.days[index],
+            day_words(schedule.days[index]),
+            time_words(sum(_minutes_on(schedule, step, index) for step in steps if step.people)),
+            tuple(_rounds(build, schedule, steps, numbers)),
+            listed(numbers[step.id] for step in steps if step.id in helped),
         )
-    return tuple(found)
+        for index, steps in sorted(on.items())
+    )
+
+
+def _last_day(schedule: Schedule, step: Planned) -> int:
+    return max(schedule.first_day(step.start), schedule.last_day(step.finish))
+
+
+def _minutes_on(schedule: Schedule, step: Planned, index: int) -> int:
+    begin = index * schedule.day
+    return max(0, min(step.finish, begin + schedule.day) - max(step.start, begin))
 
 
 def _rounds(
@@ -64,6 +76,9 @@ def _rounds(
     for person in sorted({who for step in steps for who in step.who}):
         mine = [step for step in steps if person in step.who]
         yield Round(f"person {person + 1}" if schedule.crew > 1 else "", tuple(_stays(build, mine, numbers)))
+    others = [step for step in steps if not step.people]
+    if others:
+        yield Round("others", tuple(_stays(build, others, numbers)))
 
 
 def _stays(build: Build, steps: Sequence[Planned], numbers: Mapping[str, int]) -> Iterator[Stay]:

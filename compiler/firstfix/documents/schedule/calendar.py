@@ -62,6 +62,8 @@ def _events(build: Build, schedule: Schedule, numbers: Mapping[str, int], is_dra
         where = f"at {order.shop}" if order.shop else "what no shop is named for"
         first = f"Step {numbers[order.first]}" if order.first in numbers else "The work"
         words = f"{first} needs it first, on {schedule.days.date_at(order.needed)}. It comes within {order.lead} days."
+        if order.unheld:
+            words += f" Steps wait for it: for none to wait, it should have been ordered by {schedule.days.date_at(order.unheld)}."
         by = schedule.days.date_at(order.by or 0)
         yield Event(f"order {order.shop}", by, f"{mark}Order {where}, today at the latest", words, False)
     for phase in schedule.phases:

@@ -10,8 +10,13 @@ from firstfix.schedule.model import OrderBy, Planned, Schedule
 FORMAT = 1
 
 
-def schedule_json(schedule: Schedule, after: Mapping[str, tuple[str, ...]], is_draft: bool) -> str:
-    """`after`: by step, the steps that it waits for. Keys sorted, steps in the order in which they begin."""
+def schedule_json(
+    schedule: Schedule,
+    after: Mapping[str, tuple[str, ...]],
+    is_draft: bool,
+    done: frozenset[str] = frozenset(),
+) -> str:
+    """`after`: by step, the steps that it waits for. Keys sorted, steps in the order in which they begin; `done` ones have no days."""
     chain = frozenset(schedule.chain)
     data: dict[str, Any] = {
         "format": FORMAT,
@@ -25,6 +30,7 @@ def schedule_json(schedule: Schedule, after: Mapping[str, tuple[str, ...]], is_d
         "without-a-known-length": sorted(schedule.without_length),
         "longest-chain": list(schedule.chain),
         "steps": [_step(schedule, each, after.get(each.id, ()), each.id in chain) for each in schedule.steps],
+        "done": sorted(done),
         "order-by": [_order(schedule, each) for each in schedule.orders],
         "interruptions": [
             {
@@ -93,6 +99,7 @@ def _order(schedule: Schedule, order: OrderBy) -> dict[str, Any]:
         "by": None if order.by is None else _offset(schedule, order.by),
         "needed": _offset(schedule, order.needed),
         "first-needed-by": order.first or None,
+        "for-nothing-to-wait": None if order.by is None else _offset(schedule, order.unheld or order.by),
     }
 
 

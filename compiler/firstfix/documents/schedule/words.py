@@ -31,7 +31,8 @@ def after_start(schedule: Schedule, offset: int) -> str:
     date = schedule.days.date_at(offset)
     if date:
         return date
-    return "at the start" if not offset else f"{counted(offset, 'day')} after the start"
+    side = "before" if offset < 0 else "after"
+    return "at the start" if not offset else f"{counted(abs(offset), 'day')} {side} the start"
 
 
 def time_words(minutes: int) -> str:

@@ -17,6 +17,7 @@ from firstfix.documents.stubs.lookup import Lookup
 from firstfix.documents.stubs.manageable import is_vlan_bridge
 from firstfix.documents.stubs.name_servers import name_servers
 from firstfix.documents.stubs.neighbours import connected_to, is_bridge
+from firstfix.documents.stubs.ports import cable_label
 from firstfix.documents.stubs.text import SAFE_NAME, visible
 
 BRIDGE = "bridge"
@@ -60,10 +61,11 @@ def _interfaces(look: Lookup, device: Device, ports: tuple[BridgePort, ...]) -> 
     bridged = {jack: port for port in ports for jack in port.jacks}
     found: list[Data] = []
     for jack in look.wired_jacks(device.id):
-        interface = _interface(look.build.jacks[jack].name, "ethernetCsmacd", connected_to(look, jack))
+        leads_to = "; cable ".join(filter(None, (connected_to(look, jack), cable_label(look, jack))))
+        interface = _interface(look.build.jacks[jack].name, "ethernetCsmacd", leads_to)
         port = bridged.get(jack)
         if port is not None and port.is_aggregate:
-            interface["description"] = visible(f"{connected_to(look, jack)}; member of {port.interface}")
+            interface["description"] = visible(f"{leads_to}; member of {port.interface}")
         elif port is not None:
             interface["ieee802-dot1q-bridge:bridge-port"] = _bridge_port(look, port)
         found.append(interface)

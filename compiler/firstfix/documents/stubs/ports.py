@@ -9,6 +9,7 @@ from firstfix.documents.stubs.lookup import Lookup
 from firstfix.documents.stubs.neighbours import connected_to, is_outside, members, own_words
 from firstfix.documents.stubs.power import poe_at, power_from_elsewhere
 from firstfix.documents.stubs.rates import expected_rate
+from firstfix.graphs.administration import identifiers
 from firstfix.units import rate
 
 
@@ -65,6 +66,13 @@ def _row(look: Lookup, jack: Jack) -> PortRow:
     )
 
 
+def cable_label(look: Lookup, jack: str) -> str:
+    """What the cable in the jack says, where that isn't just the names of the two jacks."""
+    names = identifiers(look.build)
+    piece = next(iter(look.pieces.get(jack, ())), None)
+    return "" if names.is_simple or piece is None else names.cable(piece, jack)
+
+
 def _notes(look: Lookup, jack: Jack) -> list[str]:
     notes = [f"PoE off, for {name} gives the power" for name in power_from_elsewhere(look, jack)]
     if is_outside(look, jack.id):
@@ -80,4 +88,5 @@ def _notes(look: Lookup, jack: Jack) -> list[str]:
         notes.append(
             f"a loop on purpose, it backs up {own_words(link.spare_for)}: spanning tree first, then the cord"
         )
-    return notes
+    label = cable_label(look, jack.id)
+    return [*notes, f"its cable says {label}"] if label else notes

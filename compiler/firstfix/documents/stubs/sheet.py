@@ -22,6 +22,7 @@ from firstfix.documents.stubs.power import feeds_of
 from firstfix.documents.stubs.tree import TreeAdvice
 from firstfix.documents.stubs.vlans import VlanRow, vlan_rows
 from firstfix.documents.stubs.wireless import NetworkRow, network_rows
+from firstfix.graphs.administration import identifiers
 from firstfix.parts.facts import Unknown
 
 
@@ -125,6 +126,7 @@ def _identity(look: Lookup, device: Device) -> tuple[tuple[str, str], ...]:
     domain = look.build.name_service.domain
     lines = (
         ("Name", f"{device.name}.{domain}" if domain else device.name),
+        ("Label", _label(look, device)),
         ("Part", f"{device.part.title} ({device.part.name})"),
         ("Stands", place_of(look, device)),
         ("Phase", device.phase),
@@ -133,6 +135,11 @@ def _identity(look: Lookup, device: Device) -> tuple[tuple[str, str], ...]:
         ("Note", device.note),
     )
     return tuple(line for line in lines if line[1])
+
+
+def _label(look: Lookup, device: Device) -> str:
+    names = identifiers(look.build)
+    return names.devices[device.id] if names.says_more(device) else ""
 
 
 def _tree(look: Lookup, device: Device, advice: TreeAdvice | None) -> TreeLines | None:
