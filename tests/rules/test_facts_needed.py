@@ -14,8 +14,8 @@ from firstfix.parts.library_files import library
 from firstfix.parts.part import Part
 from firstfix.parts.read import read_parts
 from firstfix.pipeline import compile_plan
+from firstfix.rules.all_kinds import all_kinds
 from firstfix.rules.facts_needed import RULES_ON
-from firstfix.rules.registry import ALL_RULES
 from firstfix.source.reader import parse
 
 HERE = Path(__file__).parent
@@ -65,7 +65,7 @@ def test_rule_cannot_tell_without_the_fact(fact: str, rule: str, monkeypatch: py
 def test_facts_are_named_as_a_part_names_them_and_rules_exist() -> None:
     said = {fact for part in library().values() for fact in part.said}
     assert set(RULES_ON) <= said
-    assert {rule for rules in RULES_ON.values() for rule in rules} <= {each.kind.id for each in ALL_RULES}
+    assert {rule for rules in RULES_ON.values() for rule in rules} <= {kind.id for kind in all_kinds()}
 
 
 @pytest.mark.long

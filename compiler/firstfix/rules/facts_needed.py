@@ -41,6 +41,7 @@ RULES_ON: dict[str, tuple[str, ...]] = {
     "pathway.form": ("way-fill",),
     "pathway.inside": ("way-fill",),
     "plug-space": ("cabinet-depth",),
+    "price": ("phase-budget",),
     "routes": ("vlan-island",),
     "shelf.clear-width": ("shelf-space",),
     "shelf.load": ("shelf-load",),
