@@ -2,6 +2,7 @@
 
 from collections import Counter
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
@@ -13,13 +14,18 @@ from documents.hostile_texts import HOSTILE
 from firstfix.build.cabling import CORD
 from firstfix.build.hardware import IN_A_BOX, IN_PLACE, IN_STOCK, TO_BUY, Cabinet, Device
 from firstfix.build.model import Build
+from firstfix.documents.drawing.cabinet import cabinet_drawings
 from firstfix.documents.drawing.kit import palette
 from firstfix.documents.drawing.rooms import room_drawings
 from firstfix.documents.drawing.rooms.cards import card
 from firstfix.documents.drawing.rooms.signs import WORDS, sign
+from firstfix.graphs.administration import identifiers
 from firstfix.graphs.room_view import room_views
 from firstfix.parts.facts import Fact
+from firstfix.pipeline import compile_plan
 from firstfix.units import metres
+
+PLANS = Path(__file__).parents[3] / "plans"
 
 each_plan = pytest.mark.parametrize("name", NAMES)
 
@@ -256,3 +262,18 @@ def test_a_hostile_name_is_harmless(text: str) -> None:
         boxes = texts(drawing.svg)
         assert overlapping(boxes) == []
         assert all(box.right <= drawing.width for box in boxes)
+
+
+def test_labels_that_say_more_than_names_stand_in_rooms_and_cabinets(tmp_path: Path) -> None:
+    """By the published scheme a label is a place, not a name; with the simple one nothing is said twice."""
+    text = (PLANS / "honey-farm.yaml").read_text("utf-8")
+    path = tmp_path / "farm.yaml"
+    for scheme in ("simple", "tia-606"):
+        path.write_text(f"{text}\nlabels: {{scheme: {scheme}}}\n", "utf-8")
+        build = compile_plan(path, "farm.yaml").build
+        assert build is not None
+        shown = " ".join(
+            everything_said(drawing.svg) for drawing in (*room_drawings(build), *cabinet_drawings(build))
+        )
+        for id_ in ("device:core", "device:panel"):
+            assert (f"label {identifiers(build).devices[id_]}" in shown) == (scheme != "simple")

@@ -10,6 +10,7 @@ from firstfix.documents.drawing.cabinet.standing import Face, Standing, empty_un
 from firstfix.documents.drawing.kit import font, palette, svg
 from firstfix.documents.drawing.kit.palette import HAIR, INK, PAPER, QUIET, SMALL_SIZE, TEXT_SIZE
 from firstfix.documents.drawing.kit.picture import Picture
+from firstfix.documents.drawing.where import labelled
 from firstfix.parts.facts import Fact, Figure, Unknown
 from firstfix.units import kilograms, millimetres
 
@@ -46,9 +47,9 @@ def lines(
         if stand.face is None or stand.mount.is_kept_free:
             found.append((stand.mount.high, Line(height, "kept free", stand.mount.what, None, "", False)))
             continue
-        found.append((stand.mount.high, _line(height, stand.face, stand.mark)))
+        found.append((stand.mount.high, _line(build, height, stand.face, stand.mark)))
         found += [
-            (stand.mount.high, _line(ON_IT, face, "")._replace(has_size=has_size(face)))
+            (stand.mount.high, _line(build, ON_IT, face, "")._replace(has_size=has_size(face)))
             for face in stand.carried
         ]
     found += [
@@ -66,8 +67,10 @@ def height_words(low: int, high: int) -> str:
     return f"U{low}" if low == high else f"U{low}–{high}"
 
 
-def _line(height: str, face: Face, mark: str) -> Line:
-    under = "; ".join(filter(None, (mark, wired_words(face), _air(face)))) or face.title
+def _line(build: Build, height: str, face: Face, mark: str) -> Line:
+    under = (
+        "; ".join(filter(None, (mark, labelled(build, face.id), wired_words(face), _air(face)))) or face.title
+    )
     depth = face.part.rack.depth if face.part and face.part.rack else Unknown(_NOT_KNOWN)
     weight = face.part.weight if face.part else Unknown(_NOT_KNOWN)
     title = "" if under == face.title else face.title

@@ -27,7 +27,7 @@ from firstfix.documents.drawing.kit.palette import BETWEEN
 from firstfix.documents.drawing.kit.picture import Picture
 from firstfix.documents.drawing.kit.reference import Onward
 from firstfix.documents.drawing.kit.svg import Drawing
-from firstfix.documents.drawing.where import building_label
+from firstfix.documents.drawing.where import building_label, labelled
 from firstfix.parts.facts import Fact
 from firstfix.units import millimetres, rack_units
 
@@ -269,4 +269,6 @@ def _place(build: Build, cabinet: Cabinet, is_list: bool) -> str:
     title = cabinet.part.title
     high = "" if f"{cabinet.units} units" in title else rack_units(cabinet.units)
     is_said = isinstance(depth, Fact) and f"{millimetres(depth.low)} usable depth" in title
-    return BETWEEN.join(filter(None, (place, title, high, "" if is_said else usable)))
+    return BETWEEN.join(
+        filter(None, (place, labelled(build, cabinet.id), title, high, "" if is_said else usable))
+    )

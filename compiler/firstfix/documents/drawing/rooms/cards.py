@@ -16,7 +16,7 @@ from firstfix.documents.drawing.network.wiring import shown_jack
 from firstfix.documents.drawing.rooms import lines
 from firstfix.documents.drawing.rooms.lines import Line, Plugged, Said
 from firstfix.documents.drawing.rooms.signs import WORDS
-from firstfix.documents.drawing.where import NOWHERE
+from firstfix.documents.drawing.where import NOWHERE, labelled
 from firstfix.graphs.room_view import CabinetStanding, Opening, RoomView, Standing
 from firstfix.parts.facts import Fact
 from firstfix.units import metres, number
@@ -67,14 +67,14 @@ def _name(build: Build, view: RoomView) -> tuple[str, str]:
 
 def _lines(build: Build, view: RoomView) -> Iterator[Line]:
     for cabinet in view.cabinets:
-        yield _cabinet(cabinet)
+        yield _cabinet(build, cabinet)
         for thing in cabinet.things:
-            yield lines.in_cabinet(said(thing), cabinet.cabinet.name)
+            yield lines.in_cabinet(said(build, thing), cabinet.cabinet.name)
             yield from _openings(build, thing, cabinet.cabinet.name)
     for thing in view.devices:
-        yield lines.thing(said(thing))
+        yield lines.thing(said(build, thing))
     for outlet in view.outlets:
-        yield lines.thing(said(outlet), is_kept=bool(outlet.openings))
+        yield lines.thing(said(build, outlet), is_kept=bool(outlet.openings))
         yield from _openings(build, outlet)
     mains = _mains(view)
     for place, cords in enumerate(view.cords, 1):
@@ -87,13 +87,14 @@ def _lines(build: Build, view: RoomView) -> Iterator[Line]:
         yield lines.remark("Mains outlets", mains)
 
 
-def _cabinet(found: CabinetStanding) -> Line:
+def _cabinet(build: Build, found: CabinetStanding) -> Line:
     cabinet = found.cabinet
-    line = lines.cabinet(Said(found.standing, "", cabinet.name, cabinet.part.title, phase(cabinet.phase)))
+    title = BETWEEN.join(filter(None, (labelled(build, cabinet.id), cabinet.part.title)))
+    line = lines.cabinet(Said(found.standing, "", cabinet.name, title, phase(cabinet.phase)))
     return line._replace(is_kept=bool(found.things))
 
 
-def said(thing: Standing) -> Said:
+def said(build: Build, thing: Standing) -> Said:
     """What stands on the thing above it has no units of its own. An outlet tells what it is set into."""
     box = f"in: {thing.box.title}" if thing.box else ""
     units = thing.units or ("on it" if thing.carrier else "")
@@ -101,7 +102,7 @@ def said(thing: Standing) -> Said:
         thing.standing,
         units,
         thing.name,
-        BETWEEN.join(filter(None, (thing.part.title, box))),
+        BETWEEN.join(filter(None, (labelled(build, thing.id), thing.part.title, box))),
         phase(thing.phase),
     )
 
