@@ -9,7 +9,7 @@ import pytest
 from firstfix.build.model import Build
 from firstfix.parts.facts import Fact
 from firstfix.pipeline import compile_plan, standing_after
-from firstfix.purchase.in_phase import fresh_items, needs_in_phase
+from firstfix.purchase.in_phase import fresh_items, in_phase
 from firstfix.purchase.lines import PIECES
 from firstfix.purchase.needs import needs, total
 from firstfix.purchase.two_lists import two_lists
@@ -62,7 +62,7 @@ def test_phase_by_phase_all_of_the_list_is_bought(path: Path) -> None:
         then = standing_after(result, phase.name).build
         assert then is not None
         items += [item.id for item in fresh_items(before, then)]
-        for need in needs_in_phase(before, then):
+        for need in in_phase(before, then).to_buy:
             bought[need.id] += round(need.amount.bought * 1000)
         before = then
     assert sorted(items) == sorted(item.id for item in result.build.items)
@@ -79,6 +79,6 @@ def test_each_line_says_what_of_the_phase_it_is_for() -> None:
     assert first is not None
     assert second is not None
     fresh = {item.id for item in fresh_items(first, second)}
-    later = needs_in_phase(first, second)
+    later = in_phase(first, second).to_buy
     assert later
     assert all(set(need.items) <= fresh for need in later)

@@ -60,10 +60,6 @@ def in_phase(before: Build | None, after: Build) -> InPhase:
     return InPhase(tuple(to_buy), tuple(taken))
 
 
-def needs_in_phase(before: Build | None, after: Build) -> tuple[Need, ...]:
-    return in_phase(before, after).to_buy
-
-
 def _for_these(build: Build, each: Beside, fresh: Mapping[str, Item]) -> Need:
     need, was = each.to_buy, each.before
     items = tuple(fresh[id_] for id_ in each.whole.items if id_ in fresh)

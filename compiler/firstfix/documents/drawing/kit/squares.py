@@ -86,14 +86,3 @@ def _cut(squares: tuple[Square, ...], count: int) -> tuple[tuple[Square, ...], .
 def _needed(square: Square) -> float:
     name = font.clean(square.name)
     return max(11.5, font.width(name, SMALL_SIZE, True) + (2.0 if name.isdigit() else 5.0))
-
-
-def draw_rows(arranged: SquareRows, x: float, y: float) -> str:
-    parts: list[str] = []
-    for row, widths in zip(arranged.rows, arranged.widths, strict=True):
-        left = x
-        for square, width in zip(row, widths, strict=True):
-            parts.append(jack_square(left, y, width, arranged.height, square, SMALL_SIZE))
-            left += width + _GAP
-        y += arranged.height + _GAP
-    return "".join(parts)
